@@ -1,0 +1,64 @@
+package bend
+
+import "overbend/geom"
+
+// wrapStops are the stops of a schedule after the tube first lies on the
+// block, as shares of the final wrap: closer together towards the end, where
+// the operator creeps up, releases and measures.
+var wrapStops = [...]float64{0, 0.2, 0.4, 0.6, 0.75, 0.85, 0.9, 0.95, 1}
+
+// crownStops are the stops before that, as shares of the moment at the crown
+// that lays the tube on the block.
+var crownStops = [...]float64{0.25, 0.5, 0.75, 0.9}
+
+// Schedule returns at least twelve states from first touch to the final one,
+// in order of travel: the first is the flat tube just touched.
+func (p *Press) Schedule(final State) ([]State, error) {
+	out := []State{p.touch()}
+	full := final.Wrap > 0
+	top := final.Crown
+	for _, q := range crownStops {
+		k, err := p.crownAt(q*p.stack.Moment(top), top)
+		if err != nil {
+			return nil, err
+		}
+		s, err := p.AtCrown(k)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, s)
+	}
+	if !full {
+		// The part is done before the tube lies on the block: creep up in
+		// curvature instead.
+		for i := range 7 {
+			lo := out[len(crownStops)].Crown
+			s, err := p.AtCrown(lo + (top-lo)*float64(i+1)/8)
+			if err != nil {
+				return nil, err
+			}
+			out = append(out, s)
+		}
+		return append(out, final), nil
+	}
+	for _, f := range wrapStops[:len(wrapStops)-1] {
+		s, err := p.AtWrap(final.Wrap * geom.Angle(f))
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, s)
+	}
+	return append(out, final), nil
+}
+
+// touch returns the state at first touch: a flat tube, no force.
+func (p *Press) touch() State {
+	a := p.rig.Supports / 2
+	return State{Leg: a, Roller: geom.Pt(a, -p.offset())}
+}
+
+// crownAt returns the curvature, below top, at which the stack carries moment
+// m in N·mm.
+func (p *Press) crownAt(m, top float64) (float64, error) {
+	return root("crown curvature", 0, top, func(k float64) float64 { return p.stack.Moment(k) - m })
+}

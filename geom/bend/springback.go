@@ -1,0 +1,53 @@
+package bend
+
+import (
+	"fmt"
+	"math"
+)
+
+// Springback is a plain bend at constant curvature, pressed and released.
+type Springback struct {
+	Pressed float64 // curvature under load, 1/mm
+	Final   float64 // curvature after release, 1/mm
+	Moment  float64 // under load, N·mm
+}
+
+// Ratio returns finished over pressed curvature, 1 for no springback.
+func (s Springback) Ratio() float64 { return s.Final / s.Pressed }
+
+// Release returns what is left when the member is bent to curvature k, 1/mm,
+// and let go. Unloading is elastic:
+//
+//	kf = k - M(k)/(E I)
+func Release(m Member, k float64) Springback {
+	mom := m.Moment(k)
+	return Springback{Pressed: k, Final: k - mom/m.Stiffness(), Moment: mom}
+}
+
+// Overbend returns the pressed curvature that leaves the member at curvature
+// final, 1/mm: the solution kp of
+//
+//	kp - M(kp)/(E I) = final
+//
+// For an elastic-perfectly-plastic rectangle this is the relation of
+// [Gardiner]. The left side never falls as kp grows, so there is one solution;
+// an error means that final is not a positive finite curvature.
+func Overbend(m Member, final float64) (Springback, error) {
+	if !(final > 0) || math.IsInf(final, 0) {
+		return Springback{}, fmt.Errorf("overbend to curvature %g: it must be positive and finite", final)
+	}
+	ei := m.Stiffness()
+	left := func(k float64) float64 { return k - m.Moment(k)/ei - final }
+	hi := 2 * final
+	for left(hi) < 0 {
+		hi *= 2
+		if math.IsInf(hi, 0) {
+			return Springback{}, fmt.Errorf("overbend to curvature %g: %w", final, ErrNoSolution)
+		}
+	}
+	kp, err := root("overbend", final, hi, left)
+	if err != nil {
+		return Springback{}, err
+	}
+	return Release(m, kp), nil
+}

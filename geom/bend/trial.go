@@ -1,0 +1,272 @@
+package bend
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"overbend/geom"
+)
+
+// Trial is one bend that was pressed and measured. How deep it was pushed is
+// Travel or Loaded; the rest was measured. What was not read is NaN.
+type Trial struct {
+	Block      float64    // radius of the block used, mm
+	Travel     float64    // ram travel from first touch, mm
+	Loaded     geom.Angle // angle under load
+	Filled     geom.Angle // angle after release, filler in
+	Melted     geom.Angle // angle after melt-out
+	Chord      float64    // mm, across the inside of the bend after melt-out, about its middle
+	Rise       float64    // mm, over Chord
+	AngleError geom.Angle // one standard deviation of a measured angle
+	RiseError  float64    // one standard deviation of the rise, mm
+}
+
+// Reading names a measured quantity.
+type Reading string
+
+// The readings of a trial.
+const (
+	ReadFilled Reading = "filled"
+	ReadMelted Reading = "melted"
+	ReadRise   Reading = "rise"
+)
+
+// Residual is one reading of one trial beside the fitted model's value: both
+// radians, or mm for a rise.
+type Residual struct {
+	Trial     int // index in the list of trials
+	Reading   Reading
+	Measured  float64
+	Predicted float64
+	Error     float64 // one standard deviation of the reading
+}
+
+// Fit is what trials say about the metal.
+type Fit struct {
+	Proof         float64 // effective proof stress, MPa
+	ProofError    float64 // one standard deviation, MPa
+	Exponent      float64 // Ramberg-Osgood exponent
+	ExponentError float64 // one standard deviation; 0 when it was not fitted
+	Residuals     []Residual
+}
+
+// Reduced returns the sum of squared residuals in standard deviations over
+// the degrees of freedom, 1 on average for a model that holds; 0 without any.
+func (f Fit) Reduced() float64 {
+	free := len(f.Residuals) - 1
+	if f.ExponentError > 0 {
+		free--
+	}
+	if free <= 0 {
+		return 0
+	}
+	return chi2(f.Residuals) / float64(free)
+}
+
+func chi2(rs []Residual) float64 {
+	sum := 0.0
+	for _, r := range rs {
+		d := (r.Measured - r.Predicted) / r.Error
+		sum += d * d
+	}
+	return sum
+}
+
+// ErrNoLesson is wrapped when the trials hold nothing about the proof stress.
+var ErrNoLesson = errors.New("the trials say nothing about the metal")
+
+// fitSpan bounds the fitted proof stress to a factor either way of the start:
+// far beyond the factor 2 at which a result is called suspect.
+const fitSpan = 6
+
+// leastSpread is the ratio of the largest to the smallest block radius among
+// the trials from which the exponent can be told apart from the proof stress.
+const leastSpread = 1.25
+
+// FitTrials finds the effective proof stress, and with three or more trials on
+// blocks that differ enough the exponent as well, by least squares over all
+// readings, each weighed by its own error (Gauss-Newton in the logarithms).
+// Build returns the stack for a proof stress in MPa and an exponent; proof and
+// exponent are where to start.
+func FitTrials(trials []Trial, rig Rig, build func(proof, exponent float64) Stack, proof, exponent float64) (Fit, error) {
+	one := func(x []float64) ([]Residual, error) {
+		return readings(trials, rig, build(proof*math.Exp(x[0]), exponent))
+	}
+	x, sd, res, err := gaussNewton(one, []float64{0})
+	if err != nil {
+		return Fit{}, err
+	}
+	fit := Fit{Proof: proof * math.Exp(x[0]), Exponent: exponent, Residuals: res}
+	fit.ProofError = fit.Proof * sd[0]
+	if len(trials) < 3 || !spread(trials) {
+		return fit, nil
+	}
+	two := func(x []float64) ([]Residual, error) {
+		return readings(trials, rig, build(proof*math.Exp(x[0]), exponent*math.Exp(x[1])))
+	}
+	x, sd, res, err = gaussNewton(two, []float64{x[0], 0})
+	// The exponent is kept only where the readings pin it down; a value that
+	// could be half or double as well is worse than the table's.
+	if err != nil || sd[1] > 0.3 || math.Abs(x[1]) > math.Log(4) {
+		return fit, nil
+	}
+	return Fit{
+		Proof: proof * math.Exp(x[0]), ProofError: proof * math.Exp(x[0]) * sd[0],
+		Exponent: exponent * math.Exp(x[1]), ExponentError: exponent * math.Exp(x[1]) * sd[1],
+		Residuals: res,
+	}, nil
+}
+
+// spread reports whether the trials' blocks differ by leastSpread.
+func spread(trials []Trial) bool {
+	lo, hi := math.Inf(1), 0.0
+	for _, t := range trials {
+		lo, hi = math.Min(lo, t.Block), math.Max(hi, t.Block)
+	}
+	return hi >= leastSpread*lo
+}
+
+// readings returns every reading of every trial beside the model's value.
+func readings(trials []Trial, rig Rig, s Stack) ([]Residual, error) {
+	var out []Residual
+	presses := map[float64]*Press{}
+	for i, t := range trials {
+		p := presses[t.Block]
+		if p == nil {
+			var err error
+			if p, err = NewPress(s, rig, t.Block); err != nil {
+				return nil, fmt.Errorf("trial %d: %w", i+1, err)
+			}
+			presses[t.Block] = p
+		}
+		var st State
+		var err error
+		if !math.IsNaN(t.Travel) {
+			st, err = p.ToTravel(t.Travel)
+		} else {
+			st, err = p.ToLoaded(t.Loaded)
+		}
+		if err != nil {
+			return nil, fmt.Errorf("trial %d: %w", i+1, err)
+		}
+		add := func(r Reading, measured, predicted, sd float64) {
+			if !math.IsNaN(measured) {
+				out = append(out, Residual{i, r, measured, predicted, sd})
+			}
+		}
+		add(ReadFilled, float64(t.Filled), float64(st.Filled), float64(t.AngleError))
+		add(ReadMelted, float64(t.Melted), float64(st.Melted), float64(t.AngleError))
+		if !math.IsNaN(t.Rise) {
+			rise, _ := p.Finished(st).RiseOver(t.Chord, s.Depth)
+			add(ReadRise, t.Rise, rise, t.RiseError)
+		}
+	}
+	return out, nil
+}
+
+// gaussNewton minimises the weighted squares of f's residuals over one or two
+// parameters, and returns them with their standard deviations. The deviations
+// are widened where the readings scatter more than their stated errors.
+func gaussNewton(f func([]float64) ([]Residual, error), x []float64) (best, sd []float64, res []Residual, err error) {
+	n := len(x)
+	if res, err = f(x); err != nil {
+		return nil, nil, nil, err
+	}
+	limit := math.Log(fitSpan)
+	var normal [2][2]float64
+	for range 40 {
+		var grad [2]float64
+		normal = [2][2]float64{}
+		jac := make([][]float64, n)
+		for j := range n {
+			if jac[j], err = slopeOf(f, x, j); err != nil {
+				return nil, nil, nil, err
+			}
+		}
+		for i, r := range res {
+			d := (r.Measured - r.Predicted) / r.Error
+			for j := range n {
+				grad[j] += jac[j][i] * d
+				for k := range n {
+					normal[j][k] += jac[j][i] * jac[k][i]
+				}
+			}
+		}
+		step, ok := solve2(normal, grad, n)
+		if !ok {
+			return nil, nil, nil, fmt.Errorf("%w: the measured angles are within the elastic range", ErrNoLesson)
+		}
+		// Halve the step until it helps; a step that no longer helps ends it.
+		old, moved := chi2(res), false
+		for shrink := 1.0; shrink > 1e-4; shrink /= 2 {
+			y := make([]float64, n)
+			for j := range n {
+				y[j] = max(-limit, min(limit, x[j]+max(-0.5, min(0.5, step[j]))*shrink))
+			}
+			r, e := f(y)
+			if e == nil && chi2(r) < old*(1-1e-12) {
+				x, res, moved = y, r, true
+				break
+			}
+		}
+		if !moved || math.Abs(step[0])+math.Abs(step[1]) < 1e-9 {
+			break
+		}
+	}
+	sd = make([]float64, n)
+	scale := 1.0
+	if free := len(res) - n; free > 0 {
+		scale = math.Max(1, math.Sqrt(chi2(res)/float64(free)))
+	}
+	for j := range n {
+		unit := [2]float64{}
+		unit[j] = 1
+		col, ok := solve2(normal, unit, n)
+		if !ok {
+			return nil, nil, nil, ErrNoLesson
+		}
+		sd[j] = scale * math.Sqrt(col[j])
+	}
+	return x, sd, res, nil
+}
+
+// slopeOf returns the derivative of every predicted reading, in standard
+// deviations, by parameter j: a central difference.
+func slopeOf(f func([]float64) ([]Residual, error), x []float64, j int) ([]float64, error) {
+	const h = 1e-4
+	at := func(d float64) ([]Residual, error) {
+		y := append([]float64(nil), x...)
+		y[j] += d
+		return f(y)
+	}
+	hi, err := at(h)
+	if err != nil {
+		return nil, err
+	}
+	lo, err := at(-h)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]float64, len(hi))
+	for i := range hi {
+		out[i] = (hi[i].Predicted - lo[i].Predicted) / (2 * h) / hi[i].Error
+	}
+	return out, nil
+}
+
+// solve2 solves the n x n (n 1 or 2) symmetric system a x = b; false when it is
+// as good as singular.
+func solve2(a [2][2]float64, b [2]float64, n int) ([2]float64, bool) {
+	if n == 1 {
+		if a[0][0] < 1e-9 {
+			return [2]float64{}, false
+		}
+		return [2]float64{b[0] / a[0][0]}, true
+	}
+	det := a[0][0]*a[1][1] - a[0][1]*a[1][0]
+	if !(det > 1e-9*a[0][0]*a[1][1]) || a[0][0] < 1e-9 {
+		return [2]float64{}, false
+	}
+	return [2]float64{(b[0]*a[1][1] - b[1]*a[0][1]) / det, (a[0][0]*b[1] - a[1][0]*b[0]) / det}, true
+}

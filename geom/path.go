@@ -1,0 +1,187 @@
+package geom
+
+import "math"
+
+// Vertex is a corner of a path and the shape of the segment that leaves it.
+type Vertex struct {
+	Point
+	// Bulge of the segment to the next vertex: tan(sweep/4), 0 for a line.
+	Bulge float64
+}
+
+// Path is a run of lines and arcs that share their end points exactly. A
+// closed path's last vertex joins back to its first, which is not repeated.
+// The zero value is an empty open path.
+type Path struct {
+	Vertices []Vertex
+	Closed   bool
+}
+
+// Start returns an open path at p, to be extended with the To methods.
+func Start(p Point) Path { return Path{Vertices: []Vertex{{Point: p}}} }
+
+// LineTo returns the path extended by a straight line to q.
+func (p Path) LineTo(q Point) Path { return p.BulgeTo(q, 0) }
+
+// BulgeTo returns the path extended by a segment of the given bulge to q. It
+// panics on an empty path, as LineTo and ArcTo do: begin with [Start].
+func (p Path) BulgeTo(q Point, bulge float64) Path {
+	if len(p.Vertices) == 0 {
+		panic("geom: BulgeTo on an empty path")
+	}
+	v := append([]Vertex(nil), p.Vertices...)
+	v[len(v)-1].Bulge = bulge
+	return Path{append(v, Vertex{Point: q}), p.Closed}
+}
+
+// ArcTo returns the path extended by an arc to q that turns through sweep,
+// counter-clockwise positive, |sweep| < 2π.
+func (p Path) ArcTo(q Point, sweep Angle) Path { return p.BulgeTo(q, (sweep / 4).Tan()) }
+
+// ArcAbout returns the path extended by an arc about centre c that turns
+// through sweep; its end point follows.
+func (p Path) ArcAbout(c Point, sweep Angle) Path {
+	q := RotateAbout(c, sweep).Apply(p.End())
+	return p.ArcTo(q, sweep)
+}
+
+// Close returns the closed path, its last vertex joined to its first by a
+// straight line. A last vertex that coincides with the first is dropped, and
+// the segment that led to it leads to the first.
+func (p Path) Close() Path {
+	v := append([]Vertex(nil), p.Vertices...)
+	if n := len(v); n > 1 && v[n-1].Dist(v[0].Point) < Coincident {
+		v = v[:n-1]
+	}
+	return Path{v, true}
+}
+
+// End returns the last vertex of an open path. It panics on an empty path.
+func (p Path) End() Point {
+	if len(p.Vertices) == 0 {
+		panic("geom: End of an empty path")
+	}
+	return p.Vertices[len(p.Vertices)-1].Point
+}
+
+// Segments returns the lines and arcs in order.
+func (p Path) Segments() []Segment {
+	n := len(p.Vertices)
+	last := n - 1
+	if p.Closed {
+		last = n
+	}
+	if last < 1 {
+		return nil
+	}
+	out := make([]Segment, 0, last)
+	for i := range last {
+		out = append(out, Segment{p.Vertices[i].Point, p.Vertices[(i+1)%n].Point, p.Vertices[i].Bulge})
+	}
+	return out
+}
+
+// Length returns the length along the path in mm.
+func (p Path) Length() float64 {
+	sum := 0.0
+	for _, s := range p.Segments() {
+		sum += s.Length()
+	}
+	return sum
+}
+
+// Area returns the signed area of a closed path in mm², positive when it runs
+// counter-clockwise, exact for arcs. An open path has area 0, and so has an
+// empty one.
+func (p Path) Area() float64 {
+	if !p.Closed || len(p.Vertices) == 0 {
+		return 0
+	}
+	// Work from the first vertex rather than the far origin: the products
+	// then stay of the size of the part.
+	sum := 0.0
+	for _, s := range p.Apply(Translate(p.Vertices[0].Point.Mul(-1))).Segments() {
+		sum += s.area()
+	}
+	return sum
+}
+
+// Bounds returns the smallest box that holds the path.
+func (p Path) Bounds() Rect {
+	box := EmptyRect()
+	if len(p.Vertices) == 1 {
+		return box.Add(p.Vertices[0].Point)
+	}
+	for _, s := range p.Segments() {
+		box = box.Union(s.Bounds())
+	}
+	return box
+}
+
+// Reverse returns the path travelled the other way.
+func (p Path) Reverse() Path {
+	n := len(p.Vertices)
+	v := make([]Vertex, n)
+	for i := range v {
+		v[i].Point = p.Vertices[n-1-i].Point
+		// The segment leaving the reversed vertex is the one that arrived.
+		if from := n - 2 - i; from >= 0 {
+			v[i].Bulge = -p.Vertices[from].Bulge
+		} else if p.Closed && n > 0 {
+			v[i].Bulge = -p.Vertices[n-1].Bulge
+		}
+	}
+	return Path{v, p.Closed}
+}
+
+// Apply returns the path under t. A mirror reverses the sense of every arc.
+func (p Path) Apply(t Transform) Path {
+	v := make([]Vertex, len(p.Vertices))
+	sign := 1.0
+	if t.Mirrors() {
+		sign = -1
+	}
+	for i, w := range p.Vertices {
+		v[i] = Vertex{t.Apply(w.Point), sign * w.Bulge}
+	}
+	return Path{v, p.Closed}
+}
+
+// Contains reports whether q lies inside a closed path. Points within
+// rounding of the border may be reported either way.
+func (p Path) Contains(q Point) bool {
+	if !p.Closed {
+		return false
+	}
+	// Winding number: the turning seen from q, straight chords first, then a
+	// whole turn for each arc whose circular segment holds q.
+	turns := 0.0
+	for _, s := range p.Segments() {
+		a, b := s.From.Sub(q), s.To.Sub(q)
+		turns += math.Atan2(a.Cross(b), a.Dot(b)) / (2 * math.Pi)
+		if s.IsArc() && s.segmentHolds(q) {
+			turns += math.Copysign(1, s.Bulge)
+		}
+	}
+	return math.Abs(math.Round(turns)) >= 1
+}
+
+// segmentHolds reports whether q lies between the arc and its chord.
+func (s Segment) segmentHolds(q Point) bool {
+	if q.Dist(s.Centre()) >= s.Radius() {
+		return false
+	}
+	// A counter-clockwise arc bulges to the right of its chord.
+	side := s.To.Sub(s.From).Cross(q.Sub(s.From))
+	return side*s.Bulge < 0
+}
+
+// Distance returns the least distance in mm from q to the path's line, +Inf
+// when the path has no segment.
+func (p Path) Distance(q Point) float64 {
+	best := math.Inf(1)
+	for _, s := range p.Segments() {
+		best = math.Min(best, q.Dist(s.Nearest(q)))
+	}
+	return best
+}
