@@ -1,0 +1,176 @@
+package profiles_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"overbend/profiles"
+)
+
+func TestFillerRows(t *testing.T) {
+	// kg/m³ of the elements at room temperature, handbook values, from memory.
+	element := map[string]float64{"Bi": 9790, "Pb": 11340, "Sn": 7290, "Cd": 8650, "In": 7310}
+	near := map[string]bool{"158": true, "203": true, "255": true, "281": true}
+	last := 0.0
+	for _, f := range profiles.Fillers() {
+		sum, volume := 0.0, 0.0
+		for e, share := range f.Mass {
+			if element[e] == 0 {
+				t.Errorf("%s: element %q", f.Name, e)
+			}
+			sum += share
+			volume += share / element[e]
+		}
+		// A table in circulation prints 136 with 22.6 % lead, another cadmium
+		// for tin: both show in the sum.
+		if math.Abs(sum-100) > 0.2 {
+			t.Errorf("%s: composition adds to %g", f.Name, sum)
+		}
+		// The rule of mixtures: within about 2 % for these, up to 5 % high else.
+		tolerance := 0.055
+		if near[f.Name] {
+			tolerance = 0.021
+		}
+		if mix := sum / volume; relative(f.Density, mix) > tolerance {
+			t.Errorf("%s: density %g, by mixture %g", f.Name, f.Density, mix)
+		}
+		switch {
+		case !(f.Solidus > 40 && f.Solidus <= f.Liquidus && f.Liquidus <= 183):
+			t.Errorf("%s: melts from %g to %g °C, B774 ends at 183", f.Name, f.Solidus, f.Liquidus)
+		case f.Solidus < last:
+			t.Errorf("%s: out of order", f.Name)
+		case !(f.MeltOut > f.Liquidus && f.MeltOut <= f.Ceiling):
+			t.Errorf("%s: melts at %g °C, bath %g, ceiling %g", f.Name, f.Liquidus, f.MeltOut, f.Ceiling)
+		case f.Cadmium && f.Ceiling > 150:
+			t.Errorf("%s: cadmium to %g °C", f.Name, f.Ceiling)
+		case strings.Contains(f.MeltOutIn, "water") && f.MeltOut > 100:
+			t.Errorf("%s: water at %g °C", f.Name, f.MeltOut)
+		case !(f.Youngs > 1000 && f.Youngs < 60_000 && f.Yield > 5 && f.Yield < 60):
+			t.Errorf("%s: E %g, yield %g", f.Name, f.Youngs, f.Yield)
+		case f.MeltOutIn == "" || f.Use == "" || len(f.Source) < 10:
+			t.Errorf("%s: use %q, melt out %q, source %q", f.Name, f.Use, f.MeltOutIn, f.Source)
+		case f.Cadmium != (f.Mass["Cd"] > 0) || f.Lead != (f.Mass["Pb"] > 0):
+			t.Errorf("%s: cadmium %v, lead %v", f.Name, f.Cadmium, f.Lead)
+		}
+		last = f.Solidus
+		// The name is the melting point in °F.
+		name, _, _ := strings.Cut(f.Name, "-")
+		if f.Name != "" && math.Abs(fahrenheit(f.Solidus)-atof(name)) > 2 {
+			t.Errorf("%s: solidus %.1f °F", f.Name, fahrenheit(f.Solidus))
+		}
+		// Estimates follow the row's stated rule and are marked.
+		estimate := 26.2
+		if f.Tensile > 0 {
+			estimate *= f.Tensile / 41
+		}
+		if math.Abs(f.Yield-estimate) > 0.06 || f.Youngs != 12_700 {
+			t.Errorf("%s: yield %g, the source's rule gives %.2f", f.Name, f.Yield, estimate)
+		}
+		if f.Estimate == (f.Name == "158") {
+			t.Errorf("%s: estimate %v, only 158 has sourced values", f.Name, f.Estimate)
+		}
+	}
+}
+
+func fahrenheit(celsius float64) float64 { return celsius*9/5 + 32 }
+
+func atof(s string) float64 {
+	v := 0.0
+	for _, c := range s {
+		v = 10*v + float64(c-'0')
+	}
+	return v
+}
+
+func TestFindFiller(t *testing.T) {
+	for _, row := range []struct{ name, want string }{
+		{"158", "158"}, {" Alloy 158 ", "158"}, {"158–190", "158-190"}, {"281 338", "281-338"}, {"117", "117"},
+	} {
+		f, err := profiles.FindFiller(row.name)
+		if err != nil || f.Name != row.want {
+			t.Errorf("%q: %q, %v", row.name, f.Name, err)
+		}
+	}
+	f, err := profiles.FindFiller("158")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := f.Composition(); got != "Bi 50, Pb 26.7, Sn 13.3, Cd 10" {
+		t.Errorf("composition %q", got)
+	}
+	if l := f.Law(); l.Youngs != 12_700 || l.Yield != 26.2 {
+		t.Errorf("law %+v", l)
+	}
+	_, err = profiles.FindFiller("159")
+	const want = `filler alloy "159" is not in the catalogue: the nearest is 158 of 117, 136, 158, 158-190, 174, 203, 255, 281, 281-338`
+	if err == nil || err.Error() != want {
+		t.Errorf("%q, want %q", err, want)
+	}
+}
+
+// Growth after casting, supplier tables, from memory.
+func TestGrowth(t *testing.T) {
+	for _, row := range []struct {
+		name  string
+		hours float64
+		want  float64
+	}{
+		{"158", 500, 0.0057}, {"158", 1, 0.0051}, {"255", 500, 0.0022}, {"255", 5, 0}, {"281", 24, 0.0005}, {"281-338", 24, -0.0001},
+	} {
+		f, err := profiles.FindFiller(row.name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		found := false
+		for i, g := range f.Growth {
+			found = found || g.Hours == row.hours && g.Strain == row.want
+			if i > 0 && g.Hours <= f.Growth[i-1].Hours {
+				t.Errorf("%s: growth out of order", row.name)
+			}
+		}
+		if !found {
+			t.Errorf("%s: growth %v, want %g at %g h", row.name, f.Growth, row.want, row.hours)
+		}
+	}
+	for name, want := range map[string]bool{"158": true, "255": true, "281": false, "281-338": false, "117": false, "136": true, "174": false} {
+		if f, err := profiles.FindFiller(name); err != nil || f.Grows() != want {
+			t.Errorf("%s grows: %v, %v", name, f.Grows(), err)
+		}
+	}
+}
+
+func TestCautions(t *testing.T) {
+	for _, row := range []struct {
+		name          string
+		with, without []string
+	}{
+		{"158", []string{"cadmium", "lead:", "gloves", "oil", "hot water", "food", "bore leaves a void", "goes on growing"}, []string{"flashes to steam", "oven"}},
+		{"203", []string{"lead:", "hot water"}, []string{"cadmium:", "flashes to steam"}},
+		{"255", []string{"lead:", "flashes to steam", "oven"}, []string{"cadmium:", "hot water"}},
+		{"281", []string{"flashes to steam", "never with a flame", "oil"}, []string{"cadmium:", "lead:", "food", "hazardous", "goes on growing"}},
+		{"174", []string{"hot water"}, []string{"cadmium:", "lead:", "food", "hazardous"}},
+	} {
+		f, err := profiles.FindFiller(row.name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var all strings.Builder
+		for _, c := range f.Cautions() {
+			all.WriteString(c.Text + "\n")
+			if c.About == "" || c.Text == "" || len(c.Source) < 10 || strings.HasSuffix(c.Text, ".") {
+				t.Errorf("%s: %+v", row.name, c)
+			}
+		}
+		for _, w := range row.with {
+			if !strings.Contains(all.String(), w) {
+				t.Errorf("%s: no caution of %q", row.name, w)
+			}
+		}
+		for _, w := range row.without {
+			if strings.Contains(all.String(), w) {
+				t.Errorf("%s: a caution of %q", row.name, w)
+			}
+		}
+	}
+}

@@ -1,0 +1,95 @@
+package profiles
+
+import (
+	_ "embed"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+)
+
+//go:embed materials.csv
+var materialsCSV string
+
+// Materials returns the catalogue of materials in its own order: aluminium by
+// alloy and temper, then steel. A name may have several rows, one a range of
+// wall.
+func Materials() []Material {
+	var all []Material
+	for line := range lines(materialsCSV) {
+		all = append(all, readMaterial(line))
+	}
+	return all
+}
+
+// FindMaterial returns the catalogue's row for a name and a wall in mm (of a
+// bar or flat: its thickness). A wall of 0 stands for not known and takes the
+// row for the thinnest wall. Case, spaces and hyphens in the name do not
+// count, nor does EN AW or AA in front of it.
+//
+// The error is one clear sentence: an unknown name with the nearest known
+// ones, a wall outside the name's rows with their range, or a wall below 0 or
+// not finite.
+func FindMaterial(name string, wall float64) (Material, error) {
+	if !(wall >= 0) || math.IsInf(wall, 1) {
+		return Material{}, fmt.Errorf("a wall of %g mm is no thickness: it must be above 0", wall)
+	}
+	key := squash(name)
+	for _, prefix := range [...]string{"en", "aw", "aa"} {
+		key = strings.TrimPrefix(key, prefix)
+	}
+	var rows []Material
+	for line := range lines(materialsCSV) {
+		first, _, _ := strings.Cut(line, ",")
+		if !named(first, key) {
+			continue
+		}
+		m := readMaterial(line)
+		if wall == 0 || m.CoversWall(wall) {
+			return m, nil
+		}
+		rows = append(rows, m)
+	}
+	if len(rows) == 0 {
+		return Material{}, fmt.Errorf("material %q is not in the catalogue: the nearest is %s",
+			shorten(name, 40), list(nearest(key, materialNames())))
+	}
+	last := rows[len(rows)-1]
+	return Material{}, fmt.Errorf("%s is listed for walls up to %g mm, not %g mm", last.Name, last.WallTo, wall)
+}
+
+// materialNames returns every name once, in the catalogue's order.
+func materialNames() []string {
+	var names []string
+	for line := range lines(materialsCSV) {
+		name, _, _ := strings.Cut(line, ",")
+		names = append(names, name)
+	}
+	return slices.Compact(names)
+}
+
+func readMaterial(line string) Material {
+	r := read("materials.csv", line)
+	m := Material{
+		Name:       r.text(),
+		Family:     Family(r.text()),
+		Temper:     r.text(),
+		Form:       r.text(),
+		Standard:   r.text(),
+		WallOver:   r.number(),
+		WallTo:     r.number(),
+		Youngs:     r.number(),
+		Poisson:    r.number(),
+		Density:    r.number(),
+		Proof:      r.number(),
+		Ultimate:   r.number(),
+		Typical:    r.number(),
+		TypicalUlt: r.number(),
+		Exponent:   r.number(),
+		Elongation: r.number() / 100,
+		ColdFormed: r.yes(),
+		Source:     r.text(),
+	}
+	r.end()
+	return m
+}

@@ -1,0 +1,130 @@
+package profiles
+
+import (
+	"fmt"
+	"math"
+)
+
+// Section is a hollow tube section. It bends in the direction of its depth.
+type Section struct {
+	Shape  Shape
+	Width  float64 // across the bend plane, mm; round: the outside diameter
+	Depth  float64 // in the bend plane, mm; round: the outside diameter
+	Wall   float64 // wall thickness, mm
+	Corner float64 // outside corner radius, mm; round: 0
+}
+
+// String returns the section as a shop writes it, in mm: "40 x 40 x 3".
+func (s Section) String() string {
+	if s.Shape == Round {
+		return fmt.Sprintf("dia %g x %g", s.Depth, s.Wall)
+	}
+	return fmt.Sprintf("%g x %g x %g", s.Width, s.Depth, s.Wall)
+}
+
+// The range that a length of a section must lie in, mm: outside it is a slip of
+// the unit, and the fourth powers of the section values lose their meaning.
+const (
+	leastLength = 0.01
+	mostLength  = 10_000.0
+)
+
+// Validate returns nil for a section that can exist, otherwise one sentence on
+// the first thing wrong: a length not finite, not above 0 or out of range, a
+// round section that is not one, a wall that leaves no bore, a corner radius
+// that does not fit.
+func (s Section) Validate() error {
+	if s.Shape == Round {
+		if err := checkLength("diameter", s.Depth); err != nil {
+			return err
+		}
+		if s.Width != s.Depth {
+			return fmt.Errorf("a round tube has one diameter, not a width of %g mm and a depth of %g mm", s.Width, s.Depth)
+		}
+	} else {
+		if err := checkLength("width", s.Width); err != nil {
+			return err
+		}
+		if err := checkLength("depth", s.Depth); err != nil {
+			return err
+		}
+	}
+	if err := checkLength("wall", s.Wall); err != nil {
+		return err
+	}
+	least, side := s.Depth, "depth"
+	if s.Width < s.Depth {
+		least, side = s.Width, "width"
+	}
+	if s.Shape == Round {
+		side = "diameter"
+	}
+	switch {
+	case 2*s.Wall >= least:
+		return fmt.Errorf("a wall of %g mm leaves no bore: it must be under %g mm, half the %s", s.Wall, least/2, side)
+	case math.IsNaN(s.Corner) || math.IsInf(s.Corner, 0):
+		return fmt.Errorf("the corner radius %g is not a finite number", s.Corner)
+	case s.Corner < 0:
+		return fmt.Errorf("the corner radius must be 0 or more, not %g mm", s.Corner)
+	case s.Shape == Round && s.Corner != 0:
+		return fmt.Errorf("a round tube has no corner radius, not %g mm", s.Corner)
+	case 2*s.Corner > least:
+		return fmt.Errorf("a corner radius of %g mm does not fit: it must be at most %g mm, half the %s", s.Corner, least/2, side)
+	}
+	return nil
+}
+
+func checkLength(what string, mm float64) error {
+	switch {
+	case math.IsNaN(mm) || math.IsInf(mm, 0):
+		return fmt.Errorf("the %s %g is not a finite number", what, mm)
+	case mm <= 0:
+		return fmt.Errorf("the %s must be above 0, not %g mm", what, mm)
+	case mm < leastLength || mm > mostLength:
+		return fmt.Errorf("the %s must be from %g to %g mm, not %g mm", what, leastLength, mostLength, mm)
+	}
+	return nil
+}
+
+// Outer returns the section as if it were not hollow.
+func (s Section) Outer() Solid {
+	return Solid{s.Shape, s.Width, s.Depth, s.Corner}
+}
+
+// Bore returns the hollow. A rectangle's inner corner radius is the outer one
+// less the wall, never below 0, as in EN 10219-2's tables.
+func (s Section) Bore() Solid {
+	return Solid{s.Shape, s.Width - 2*s.Wall, s.Depth - 2*s.Wall, max(s.Corner-s.Wall, 0)}
+}
+
+// Area returns the metal's cross-sectional area in mm².
+func (s Section) Area() float64 { return s.Outer().Area() - s.Bore().Area() }
+
+// BoreArea returns the hollow's cross-sectional area in mm².
+func (s Section) BoreArea() float64 { return s.Bore().Area() }
+
+// Inertia returns the metal's second moment of area in mm⁴ about the
+// centreline across the depth.
+func (s Section) Inertia() float64 { return s.Outer().Inertia() - s.Bore().Inertia() }
+
+// ElasticModulus returns the elastic section modulus in mm³, I / (depth/2).
+func (s Section) ElasticModulus() float64 { return s.Inertia() / (s.Depth / 2) }
+
+// PlasticModulus returns the plastic section modulus in mm³, ∫|y| dA.
+func (s Section) PlasticModulus() float64 {
+	return s.Outer().FirstMoment() - s.Bore().FirstMoment()
+}
+
+// ColdFormedCorner returns the outside corner radius in mm that EN 10219-2
+// takes for cold-formed rectangular hollow sections when it computes section
+// properties: 2t to a wall of 6 mm, 2.5t to 10 mm, 3t above.
+func ColdFormedCorner(wall float64) float64 {
+	switch {
+	case wall <= 6:
+		return 2 * wall
+	case wall <= 10:
+		return 2.5 * wall
+	default:
+		return 3 * wall
+	}
+}

@@ -1,0 +1,124 @@
+package profiles
+
+import (
+	"encoding/csv"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// The tables are plain CSV: the standard library reads the same fields out of
+// them, and every row has a text for its source in the last column.
+func TestTablesArePlainCSV(t *testing.T) {
+	for name, table := range map[string]string{
+		"materials.csv": materialsCSV, "tubes.csv": tubesCSV, "plates.csv": platesCSV, "strips.csv": stripsCSV,
+		"fillers.csv": fillersCSV, "cautions.csv": cautionsCSV, "heat.csv": heatCSV,
+	} {
+		c := csv.NewReader(strings.NewReader(table))
+		c.Comment = '#'
+		want, err := c.ReadAll()
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		header := want[0]
+		if header[len(header)-1] != "source" {
+			t.Errorf("%s: last column %q, want source", name, header[len(header)-1])
+		}
+		i := 1
+		for line := range lines(table) {
+			r := read(name, line)
+			for j, field := range want[i] {
+				if got := r.text(); got != field {
+					t.Errorf("%s row %d field %s: %q, want %q", name, i, header[j], got, field)
+				}
+			}
+			r.end()
+			if source := want[i][len(header)-1]; len(source) < 10 {
+				t.Errorf("%s row %d: source %q", name, i, source)
+			}
+			i++
+		}
+		if i != len(want) {
+			t.Errorf("%s: %d rows, want %d", name, i-1, len(want)-1)
+		}
+	}
+}
+
+func TestReaderNumbers(t *testing.T) {
+	for _, row := range []struct {
+		text string
+		want float64
+	}{
+		{"", 0}, {"3", 3}, {"2.5", 2.5}, {"-0.0008", -0.0008}, {"1/8", 0.125}, {"1-1/2", 1.5}, {"2-3/16", 2.1875},
+	} {
+		if got := read("t", row.text+",x").number(); got != row.want {
+			t.Errorf("%q: %g, want %g", row.text, got, row.want)
+		}
+	}
+}
+
+func TestReaderPanicsOnOurOwnBug(t *testing.T) {
+	for name, bad := range map[string]func(){
+		"too few":    func() { r := read("t", "a"); r.text(); r.text() },
+		"too many":   func() { r := read("t", "a,b"); r.text(); r.end() },
+		"open quote": func() { read("t", `"a,b`).text() },
+		"after":      func() { read("t", `"a"b,c`).text() },
+		"number":     func() { read("t", "1x").number() },
+		"yes":        func() { read("t", "maybe").yes() },
+		"inch":       func() { read("t", "cm").inch() },
+	} {
+		func() {
+			defer func() {
+				if s, ok := recover().(string); !ok || !strings.HasPrefix(s, "profiles: t: ") {
+					t.Errorf("%s: recovered %q", name, s)
+				}
+			}()
+			bad()
+		}()
+	}
+}
+
+func TestNamedIsSquash(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		name := rapid.StringMatching(`[A-Za-z0-9 /.-]{0,12}`).Draw(t, "name")
+		if !named(name, squash(name)) {
+			t.Fatalf("%q does not match its own squashed form %q", name, squash(name))
+		}
+		other := rapid.StringMatching(`[a-z0-9]{0,12}`).Draw(t, "other")
+		if named(name, other) != (squash(name) == other) {
+			t.Fatalf("%q against %q", name, other)
+		}
+	})
+}
+
+// What an edit distance is: 0 only for the same name, symmetric, at most the
+// longer length and at least the difference, 1 for one slip of any kind.
+func TestDistance(t *testing.T) {
+	for _, row := range []struct {
+		a, b string
+		want int
+	}{
+		{"", "", 0}, {"", "abc", 3}, {"kitten", "sitting", 3}, {"6802", "6082", 1}, {"6082", "602", 1}, {"abcd", "badc", 2}, {"s355", "s355", 0},
+	} {
+		if got := distance(row.a, row.b); got != row.want {
+			t.Errorf("%q to %q: %d, want %d", row.a, row.b, got, row.want)
+		}
+	}
+	word := rapid.StringMatching(`[ab1]{0,8}`)
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := word.Draw(t, "a"), word.Draw(t, "b")
+		ab := distance(a, b)
+		switch {
+		case (ab == 0) != (a == b), ab != distance(b, a), ab > max(len(a), len(b)), ab < max(len(a)-len(b), len(b)-len(a)):
+			t.Fatalf("%q to %q: %d", a, b, ab)
+		}
+		if n := len(a); n > 0 {
+			at := rapid.IntRange(0, n-1).Draw(t, "at")
+			if d := distance(a, a[:at]+a[at+1:]); d != 1 {
+				t.Fatalf("%q with a byte left out at %d: %d", a, at, d)
+			}
+		}
+	})
+}
