@@ -1,0 +1,238 @@
+package dxf
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"overbend/export/drawing"
+	"overbend/geom"
+)
+
+// Options chooses the dialect and what goes into the file. The zero value is
+// AC1015 in millimetres with marks and notes.
+type Options struct {
+	Version Version
+	// Inches writes all lengths in inches and says so in the header.
+	Inches bool
+	// CutOnly leaves out marks and notes and puts the rest on layer 0.
+	CutOnly bool
+}
+
+// mmPerInch is exact by definition.
+const mmPerInch = 25.4
+
+// Write writes d as a DXF file to w, in one call. A drawing that [Lint]
+// refuses is an error, and nothing is written; so is an error from w. It
+// panics on a Version that is none of the constants.
+func Write(w io.Writer, d drawing.Drawing, o Options) error {
+	if err := Lint(d); err != nil {
+		return err
+	}
+	b := encode(d, o)
+	if err := LintTags(b); err != nil {
+		return fmt.Errorf("drawing %q: %w", d.Title, err)
+	}
+	if _, err := w.Write(b); err != nil {
+		return fmt.Errorf("drawing %q: %w", d.Title, err)
+	}
+	return nil
+}
+
+// file is a drawing made ready for writing: in the file's unit, moved to the
+// origin, in the order of writing.
+type file struct {
+	Options
+	tags
+	entities []entity
+	layers   []layer
+	box      geom.Rect // of everything
+}
+
+// entity is one shape and its layer.
+type entity struct {
+	shape drawing.Shape
+	layer string
+}
+
+// encode returns the bytes of the file. d has passed the lint.
+func encode(d drawing.Drawing, o Options) []byte {
+	f := file{Options: o}
+	f.decimals = millimetreDecimals
+	if o.Inches || o.Version == R12Plain {
+		f.decimals = fineDecimals
+	}
+	f.arrange(d)
+	f.b = make([]byte, 0, 8192+256*len(f.entities))
+	switch o.Version {
+	case R2000:
+		f.r2000()
+	case R12, R12Plain:
+		f.r12()
+	default:
+		panic("dxf: unknown " + o.Version.String())
+	}
+	return f.b
+}
+
+// arrange fills in entities, layers and box.
+func (f *file) arrange(d drawing.Drawing) {
+	cut, all := geom.EmptyRect(), geom.EmptyRect()
+	kept := drawing.Drawing{}
+	for role := drawing.CutOuter; role <= drawing.Note; role++ {
+		if f.CutOnly && !isCut(role) {
+			continue
+		}
+		for _, s := range d.Shapes {
+			if shapeRole(s) != role {
+				continue
+			}
+			if stroke, ok := s.(drawing.Stroke); ok {
+				stroke.Path.Vertices = ready(stroke.Path)
+				s = stroke
+			}
+			box := shapeBox(s)
+			kept.Add(s)
+			all = all.Union(box)
+			if isCut(role) {
+				cut = cut.Union(box)
+			}
+		}
+	}
+	if !f.CutOnly {
+		note := sizeNote(cut, all, f.Inches)
+		kept.Add(note)
+		all = all.Union(note.Bounds())
+	}
+
+	place := geom.Translate(cut.Min.Mul(-1))
+	if f.Inches {
+		place = place.Then(geom.Scale(1 / mmPerInch))
+	}
+	f.box = geom.Rect{Min: place.Apply(all.Min), Max: place.Apply(all.Max)}
+	f.layers = []layer{zero}
+	for _, s := range kept.Apply(place).Shapes {
+		l := zero
+		if !f.CutOnly {
+			l, _ = layerOf(shapeRole(s))
+		}
+		if f.layers[len(f.layers)-1] != l {
+			f.layers = append(f.layers, l)
+		}
+		f.entities = append(f.entities, entity{s, l.name})
+	}
+}
+
+// noteHeight is the height of the unit note in mm, the least lettering of
+// ISO 3098 that this project uses.
+const noteHeight = 3.5
+
+// sizeNote returns the line that states the unit and the size of what is cut,
+// in mm, above everything else: there it can't lie on a line.
+func sizeNote(cut, all geom.Rect, inches bool) drawing.Text {
+	words := fmt.Sprintf("UNITS MM  SIZE %.2f x %.2f", cut.Width(), cut.Height())
+	if inches {
+		words = fmt.Sprintf("UNITS INCH  SIZE %.3f x %.3f", cut.Width()/mmPerInch, cut.Height()/mmPerInch)
+	}
+	return drawing.Text{
+		At:     geom.Pt(cut.Min.X, all.Max.Y+noteHeight),
+		Words:  words,
+		Height: noteHeight,
+		Role:   drawing.Note,
+	}
+}
+
+// header writes the HEADER section. seed is the first free handle, 0 where
+// the version has none.
+func (f *file) header(version string, seed uint) {
+	f.section("HEADER")
+	f.variable("$ACADVER")
+	f.str(1, version)
+	if seed > 0 {
+		f.variable("$DWGCODEPAGE")
+		f.str(3, "ANSI_1252")
+	}
+	f.variable("$INSBASE")
+	f.xyz(10, geom.Point{})
+	f.variable("$EXTMIN")
+	f.xyz(10, f.box.Min)
+	f.variable("$EXTMAX")
+	f.xyz(10, f.box.Max)
+	// Both unit variables, and never one against the other: a reader that
+	// heeds only one must not scale by 25.4.
+	units, metric := 4, 1
+	if f.Inches {
+		units, metric = 1, 0
+	}
+	f.variable("$INSUNITS")
+	f.int(70, units)
+	f.variable("$MEASUREMENT")
+	f.int(70, metric)
+	f.variable("$LUNITS")
+	f.int(70, 2)
+	if seed > 0 {
+		f.variable("$HANDSEED")
+		f.hex(5, seed)
+	}
+	f.endSection()
+}
+
+// textTags writes what is the same in both versions of a TEXT.
+func (f *file) textTags(s drawing.Text) {
+	// Group 10 is where the lettering starts whatever the anchor: a reader
+	// that ignores the alignment point then still places it about right.
+	start, align := s.At, 0
+	width := geom.Polar(drawing.TextWidth(s.Words, s.Height, s.Bold), s.Angle)
+	switch s.Anchor {
+	case drawing.Middle:
+		start, align = s.At.Sub(width.Mul(0.5)), 1
+	case drawing.Right:
+		start, align = s.At.Sub(width), 2
+	}
+	f.xyz(10, start)
+	f.num(40, s.Height)
+	f.str(1, ascii(s.Words))
+	f.num(50, degrees(s.Angle))
+	if align > 0 {
+		f.int(72, align)
+		f.xyz(11, s.At)
+	}
+}
+
+// ready returns the vertices of p as a file holds them: an arc of more than a
+// half circle in two halves (some readers refuse |bulge| > 1), an arc that
+// leaves its chord by less than [geom.Coincident] as the line it is.
+func ready(p geom.Path) []geom.Vertex {
+	out := make([]geom.Vertex, 0, len(p.Vertices)+2)
+	n := len(p.Vertices)
+	for i, v := range p.Vertices {
+		s := geom.Segment{From: v.Point, To: p.Vertices[(i+1)%n].Point, Bulge: v.Bulge}
+		last := i == n-1 && !p.Closed
+		switch {
+		case last || flat(s):
+			out = append(out, geom.Vertex{Point: v.Point})
+		case math.Abs(v.Bulge) > 1:
+			a, b := halves(s)
+			out = append(out, geom.Vertex{Point: a.From, Bulge: a.Bulge}, geom.Vertex{Point: b.From, Bulge: b.Bulge})
+		default:
+			out = append(out, v)
+		}
+	}
+	return out
+}
+
+// flat reports whether s is a line, or an arc too shallow to tell from one.
+func flat(s geom.Segment) bool { return rise(s) < geom.Coincident }
+
+// rise returns the height in mm of the segment over its chord, c |b| / 2.
+func rise(s geom.Segment) float64 { return s.Chord() * math.Abs(s.Bulge) / 2 }
+
+// halves cuts s in two of the same length. The bulge of half an arc follows
+// from the half-angle tangent, tan(x/2) = tan x / (1 + √(1 + tan² x)).
+func halves(s geom.Segment) (geom.Segment, geom.Segment) {
+	chord := s.To.Sub(s.From)
+	// The arc's middle lies right of the chord's middle by c b / 2.
+	mid := s.From.Lerp(s.To, 0.5).Sub(chord.Left().Mul(s.Bulge / 2))
+	b := s.Bulge / (1 + math.Hypot(1, s.Bulge))
+	return geom.Segment{From: s.From, To: mid, Bulge: b}, geom.Segment{From: mid, To: s.To, Bulge: b}
+}
