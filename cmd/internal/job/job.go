@@ -1,0 +1,127 @@
+// Package job reads a job file: the one small TOML text in which a fabricator
+// describes a bend. What it returns is checked, complete and in SI-mm (mm, N,
+// MPa, radians); defaults that need mechanics are left at zero for the plan to
+// fill.
+//
+// It computes no springback, draws nothing and prints nothing.
+package job
+
+import (
+	"overbend/geom"
+	"overbend/profiles"
+)
+
+// Job is one bend to be made.
+type Job struct {
+	File      string // as named by the user; "" when parsed from memory
+	Name      string
+	Inches    bool // a bare number in the file means inches
+	Drawing   Drawing
+	Tube      profiles.Section
+	Material  profiles.Material // of the tube
+	Inline    bool              // the tube's material was given in the file: no catalogue range
+	Bend      Bend
+	Allowance Allowance
+	Strip     Strip
+	Block     Block
+	Filler    Filler
+	Press     Press
+	Ends      Ends
+	Cutting   Cutting
+	Trials    []Trial
+
+	places []place // of the file's keys, for Errorf
+}
+
+// Drawing holds what goes into the job sheet's title block. All optional.
+type Drawing struct {
+	Owner    string // legal owner: the shop
+	Number   string
+	Revision string
+	Date     string // as written, ISO 8601 preferred; never taken from the clock
+	Drawn    string
+	Approved string
+}
+
+// Bend is the finished bend as drawn.
+type Bend struct {
+	Radius float64    // centreline, mm
+	Angle  geom.Angle // change of direction, in (0, π]
+	Legs   [2]float64 // straight lengths, tangent point to trimmed end, mm
+}
+
+// Mode says where the overbend comes from.
+type Mode string
+
+// The modes of [Allowance].
+const (
+	Computed Mode = "computed" // from the metal
+	Ratio    Mode = "ratio"    // finished/pressed curvature given
+	Degrees  Mode = "degrees"  // extra angle at the press given
+)
+
+// Allowance is the overbend asked for.
+type Allowance struct {
+	Mode  Mode
+	Ratio float64    // with Ratio: in (0, 1]
+	Extra geom.Angle // with Degrees: >= 0
+	Proof float64    // certificate's proof stress, MPa; 0: use the catalogue
+}
+
+// Strip is the backing strip.
+type Strip struct {
+	Thickness float64 // mm; 0: nearest stock thickness to a sixth of the depth
+	Material  profiles.Material
+}
+
+// Block is the form block and what goes with it.
+type Block struct {
+	Plate      float64 // plate thickness, mm
+	Height     float64 // crown to back, mm; 0: default
+	Blend      float64 // fillet at the arc's ends, mm; 0: default
+	Hole       float64 // stack bolt hole, mm; 0: 13
+	CheekDepth float64 // how far cheeks reach past the arc, mm; 0: half the depth
+	Existing   float64 // radius of a block the shop has, mm; 0: none
+	Lighten    bool
+}
+
+// Filler is what holds the bore open.
+type Filler struct {
+	Alloy profiles.Filler // zero value: none
+	Plugs float64         // length of each end plug, mm
+}
+
+// Press is the shop's press.
+type Press struct {
+	Capacity float64 // N; 0: not given
+	Supports float64 // roller centre to roller centre, mm; 0: propose
+	Roller   float64 // roller diameter, mm
+	Ram      float64 // ram (piston) diameter, mm; 0: not given
+}
+
+// Ends are the end cuts of the finished part.
+type Ends struct {
+	Cut  [2]geom.Angle // from square
+	Trim [2]float64    // spare length each end, mm; negative: default
+}
+
+// Cutting is how the plate is cut.
+type Cutting struct {
+	Process string     // "plasma", "laser", "waterjet", "saw" or "" (not given)
+	Kerf    float64    // mm; 0: the table's software compensates
+	Sheet   [2]float64 // plate size for the nest, mm; zero: no nest asked for
+}
+
+// Trial is one bend that was pressed and measured. Absent measurements are NaN.
+type Trial struct {
+	Line        int        // in the job file
+	BlockRadius float64    // mm
+	Travel      float64    // mm, or NaN
+	Loaded      geom.Angle // angle under load, or NaN
+	Filled      geom.Angle // measured with the filler in, or NaN
+	Melted      geom.Angle // measured after melt-out, or NaN
+	Chord       float64    // mm, or NaN; with Rise, on the inside of the bend
+	Rise        float64    // mm, or NaN
+	AngleError  geom.Angle // one standard deviation of an angle reading
+	RiseError   float64    // one standard deviation of a rise reading, mm
+}

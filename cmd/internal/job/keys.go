@@ -1,0 +1,132 @@
+package job
+
+import (
+	"slices"
+	"strings"
+)
+
+// tables returns the names of the tables of a job file.
+func tables() []string {
+	return []string{
+		"tube", "material", "bend", "allowance", "strip", "block", "filler",
+		"press", "ends", "cutting", "drawing", "trial",
+	}
+}
+
+// keysOf returns the keys of a table ("" for the top level), or nil for what is
+// no table.
+func keysOf(table string) []string {
+	switch table {
+	case "":
+		return append([]string{"name", "units"}, tables()...)
+	case "tube":
+		return []string{"shape", "width", "depth", "diameter", "wall", "corner", "material"}
+	case "material", "tube.material":
+		return []string{
+			"youngs_modulus", "proof", "ultimate", "exponent", "elongation",
+			"poisson", "density", "family",
+		}
+	case "bend":
+		return []string{"radius", "radius_at", "angle", "chord", "rise", "arc", "legs"}
+	case "allowance":
+		return []string{"mode", "ratio", "degrees", "proof"}
+	case "strip":
+		return []string{"thickness", "material"}
+	case "block":
+		return []string{"plate", "height", "blend", "hole", "cheek_depth", "existing", "lighten"}
+	case "filler":
+		return []string{"alloy", "plugs"}
+	case "press":
+		return []string{"capacity", "supports", "roller", "ram_diameter"}
+	case "ends":
+		return []string{"cut", "trim"}
+	case "cutting":
+		return []string{"process", "kerf", "sheet"}
+	case "drawing":
+		return []string{"owner", "number", "revision", "date", "drawn", "approved"}
+	case "trial":
+		return []string{
+			"block", "travel", "loaded", "filled", "melted", "chord", "rise",
+			"angle_error", "rise_error",
+		}
+	}
+	return nil
+}
+
+// checkKeys returns an error for the first key in the file that is none of
+// ours. What lies below a key that holds no table is left to the reading of
+// that key, which will not find what it wants.
+func checkKeys(file string, places []place) error {
+	top := keysOf("")
+	for _, p := range places {
+		table, keys, rest := "", top, unindexed(p.path)
+		for keys != nil {
+			key, below, more := strings.Cut(rest, ".")
+			if key[0] == '"' { // the dot may be its own, and it is none of ours
+				key = rest
+			}
+			if !slices.Contains(keys, key) {
+				return &Error{file, p.line, join(table, key), "unknown key; the nearest known key is " + nearest(table, key)}
+			}
+			if !more {
+				break
+			}
+			table, rest = join(table, key), below
+			keys = keysOf(table)
+		}
+	}
+	return nil
+}
+
+// join returns the path of a key in a table, "" for the top level.
+func join(table, key string) string {
+	if table == "" {
+		return key
+	}
+	return table + "." + key
+}
+
+// nearest returns the known key nearest to an unknown one by edit distance. To
+// stand in another table counts as two edits.
+func nearest(table, key string) string {
+	const elsewhere = 2
+	best, least := "", -1
+	for _, t := range append([]string{table, ""}, tables()...) {
+		for _, k := range keysOf(t) {
+			d := edits(key, k)
+			if t != table {
+				d += elsewhere
+			}
+			if least < 0 || d < least {
+				best, least = join(t, k), d
+			}
+		}
+	}
+	return best
+}
+
+// edits returns the edit distance between a, of which at most 40 bytes count,
+// and b: insertions, deletions, changes, and swaps of neighbours (optimal
+// string alignment).
+func edits(a, b string) int {
+	a = strings.ToLower(a[:min(len(a), 40)])
+	var before, above, row [48]int
+	for j := range len(b) + 1 {
+		above[j] = j
+	}
+	for i := 1; i <= len(a); i++ {
+		row[0] = i
+		for j := 1; j <= len(b); j++ {
+			change := above[j-1]
+			if a[i-1] != b[j-1] {
+				change++
+			}
+			row[j] = min(change, above[j]+1, row[j-1]+1)
+			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
+				row[j] = min(row[j], before[j-2]+1)
+			}
+		}
+		before, above = above, row
+	}
+	return above[len(b)]
+}

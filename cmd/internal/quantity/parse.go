@@ -1,0 +1,115 @@
+package quantity
+
+import (
+	"fmt"
+	"strings"
+
+	"overbend/geom"
+)
+
+func lengthKind(bare Units) kind {
+	return kind{
+		name: "a length", like: "40 mm or 1-1/2 in", units: "mm, cm, m, in or ft",
+		from: fromLength, bare: bare.String(),
+	}
+}
+
+// ParseLength returns a length in mm, 0 or more. It takes mm, cm, m, in (also
+// inch, inches and ") and ft; a bare number is in the given units. Feet stand
+// alone: 5.25 ft, not 5 ft 3 in.
+func ParseLength(s string, bare Units) (float64, error) {
+	return lengthKind(bare).parse(s)
+}
+
+// ParseSize returns the two lengths in mm of a size such as "1000x500 mm" or
+// `48" x 24"`, split by an x or a multiplication sign. A first length without a
+// unit has that of the second.
+func ParseSize(s string, bare Units) (width, height float64, err error) {
+	first, second, ok := cutSize(s)
+	if !ok {
+		return 0, 0, fmt.Errorf("%.40q is not a size; write it like 1000x500 mm", s)
+	}
+	k := lengthKind(bare)
+	if height, err = k.parse(second); err != nil {
+		return 0, 0, err
+	}
+	if _, unit, ok := number(strings.TrimSpace(second)); ok {
+		if unit = strings.ToLower(strings.TrimSpace(unit)); unit != "" {
+			k.bare = unit
+		}
+	}
+	if width, err = k.parse(first); err != nil {
+		return 0, 0, err
+	}
+	return width, height, nil
+}
+
+// cutSize splits a size at its first sign of multiplication. No unit of length
+// has an x in it.
+func cutSize(s string) (first, second string, ok bool) {
+	for i, r := range s {
+		switch r {
+		case 'x', 'X', '×':
+			return s[:i], s[i+len(string(r)):], true
+		}
+	}
+	return s, "", false
+}
+
+// ParseAngle returns an angle of either sign. It takes deg (also degrees and °)
+// and rad; a bare number is degrees.
+func ParseAngle(s string) (geom.Angle, error) {
+	v, err := kind{
+		name: "an angle", like: "33 deg", units: "deg or rad",
+		from: fromAngle, bare: "deg", signed: true,
+	}.parse(s)
+	return geom.Angle(v), err
+}
+
+// ParseStress returns a stress in MPa, 0 or more. It takes MPa, N/mm2 (also
+// N/mm²), GPa, ksi and psi. A bare number is refused: it could be any of them.
+func ParseStress(s string) (float64, error) {
+	return kind{
+		name: "a stress", like: "260 MPa or 38 ksi", units: "MPa, N/mm2, GPa, ksi or psi",
+		from: fromStress,
+	}.parse(s)
+}
+
+// ParseForce returns a force in N, 0 or more. It takes N, kN, lbf, t (tonne:
+// the weight of 1000 kg, 9806.65 N) and short ton or tonf (2000 lbf, 8896.44
+// N). A bare number is refused, and so is "ton", which could be either.
+func ParseForce(s string) (float64, error) {
+	return kind{
+		name: "a force", like: "20 t or 200 kN", units: "N, kN, t, lbf, tonf or short ton",
+		from: fromForce,
+	}.parse(s)
+}
+
+// ParseDensity returns a density in kg/m³, 0 or more. It takes kg/m3, g/cm3 and
+// lb/in3, also with a superscript. A bare number is refused.
+func ParseDensity(s string) (float64, error) {
+	return kind{
+		name: "a density", like: "2700 kg/m3", units: "kg/m3, g/cm3 or lb/in3",
+		from: fromDensity,
+	}.parse(s)
+}
+
+// ParseFraction returns a share of a whole as a pure number, 0 or more: "8 %"
+// and "0.08" are the same. A bare number above 1 is refused, because it was
+// almost surely meant as a percentage.
+func ParseFraction(s string) (float64, error) {
+	k := kind{
+		name: "a share", like: "8 % or 0.08", units: "% or no unit",
+		from: fromShare, bare: unity,
+	}
+	v, err := k.parse(s)
+	if bare := strings.Join(strings.Fields(s), " "); err == nil && v > 1 && !strings.HasSuffix(bare, "%") {
+		return 0, fmt.Errorf("%.20s is not a share of 1; write %.20s %% or a number up to 1", bare, bare)
+	}
+	return v, err
+}
+
+// ParseNumber returns a pure number of either sign.
+func ParseNumber(s string) (float64, error) {
+	return kind{name: "a plain number", like: "0.33", from: fromNumber, bare: unity, signed: true}.parse(s)
+}

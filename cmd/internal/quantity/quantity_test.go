@@ -1,0 +1,386 @@
+package quantity
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"overbend/geom"
+
+	"pgregory.net/rapid"
+)
+
+// near reports whether got is want to 1e-12 relative, which leaves room for the
+// roundings of a conversion and no more.
+func near(got, want float64) bool { return math.Abs(got-want) <= 1e-12*math.Abs(want) }
+
+func mm(s string) (float64, error)  { return ParseLength(s, Millimetres) }
+func in(s string) (float64, error)  { return ParseLength(s, Inches) }
+func rad(s string) (float64, error) { a, err := ParseAngle(s); return float64(a), err }
+
+// The sizes of units are their definitions (NIST SP 811, appendix B.8): inch
+// 25.4 mm, foot 304.8 mm, psi 6.894757 kPa, lbf 4.448222 N, short ton-force
+// 8.896443 kN, kilogram-force 9.80665 N, lb/in3 27679.90 kg/m3.
+func TestParse(t *testing.T) {
+	for _, c := range []struct {
+		parse func(string) (float64, error)
+		s     string
+		want  float64
+		rel   float64 // 0: near
+	}{
+		{mm, "40", 40, 0},
+		{mm, "40mm", 40, 0},
+		{mm, "40 mm", 40, 0},
+		{mm, " 40\tmm\n", 40, 0},
+		{mm, "40\u00a0mm", 40, 0},
+		{mm, "40 MM", 40, 0},
+		{mm, "+40.", 40, 0},
+		{mm, ".5", 0.5, 0},
+		{mm, "1e3", 1000, 0},
+		{mm, "1.5E-1 m", 150, 0},
+		{mm, "4 cm", 40, 0},
+		{mm, "0.42 m", 420, 0},
+		{mm, "1.5in", 38.1, 0},
+		{mm, "1 1/2 in", 38.1, 0},
+		{mm, `1-1/2"`, 38.1, 0},
+		{mm, `1-1/2 "`, 38.1, 0},
+		{mm, `3/8"`, 9.525, 0},
+		{mm, "3/8″", 9.525, 0},
+		{mm, "3/8 inch", 9.525, 0},
+		{mm, "2 inches", 50.8, 0},
+		{mm, "2 ft", 609.6, 0},
+		{mm, "2 1/2", 2.5, 0},
+		{mm, "1/2 mm", 0.5, 0},
+		{mm, "-0", 0, 0},
+		{mm, "0 in", 0, 0},
+		{in, "1.5", 38.1, 0},
+		{in, "1-1/2", 38.1, 0},
+		{in, "40 mm", 40, 0},
+		{rad, "33", 33 * math.Pi / 180, 0},
+		{rad, "33 deg", 33 * math.Pi / 180, 0},
+		{rad, "33°", 33 * math.Pi / 180, 0},
+		{rad, "22 1/2 degrees", 22.5 * math.Pi / 180, 0},
+		{rad, "0.576 rad", 0.576, 0},
+		{rad, "-22.5", -22.5 * math.Pi / 180, 0},
+		{ParseStress, "260 MPa", 260, 0},
+		{ParseStress, "260 N/mm2", 260, 0},
+		{ParseStress, "260 N/mm²", 260, 0},
+		{ParseStress, "70 GPa", 70000, 0},
+		{ParseStress, "38 ksi", 262.0007, 1e-6},
+		{ParseStress, "36000psi", 248.2113, 1e-6},
+		{ParseForce, "150 kN", 150e3, 0},
+		{ParseForce, "500 N", 500, 0},
+		{ParseForce, "20 t", 196133, 0},
+		{ParseForce, "20 tonnes", 196133, 0},
+		{ParseForce, "20 short ton", 177928.9, 1e-6},
+		{ParseForce, "20 short  tons", 177928.9, 1e-6},
+		{ParseForce, "20 tonf", 177928.9, 1e-6},
+		{ParseForce, "1000 lbf", 4448.222, 1e-6},
+		{ParseDensity, "2700 kg/m3", 2700, 0},
+		{ParseDensity, "2.7 g/cm3", 2700, 0},
+		{ParseDensity, "0.283 lb/in3", 0.283 * 27679.90, 1e-6},
+		{ParseFraction, "8 %", 0.08, 0},
+		{ParseFraction, "8%", 0.08, 0},
+		{ParseFraction, "0.08", 0.08, 0},
+		{ParseFraction, "1", 1, 0},
+		{ParseFraction, "120 %", 1.2, 0},
+		{ParseNumber, "0.33", 0.33, 0},
+		{ParseNumber, "-1/4", -0.25, 0},
+	} {
+		got, err := c.parse(c.s)
+		if err != nil {
+			t.Errorf("%q: %v", c.s, err)
+		} else if c.rel == 0 && !near(got, c.want) || c.rel != 0 && math.Abs(got-c.want) > c.rel*c.want {
+			t.Errorf("%q = %v, want %v", c.s, got, c.want)
+		}
+		if got == 0 && math.Signbit(got) {
+			t.Errorf("%q = negative zero", c.s)
+		}
+	}
+}
+
+func TestParseErrors(t *testing.T) {
+	const length = " is not a length; write it like 40 mm or 1-1/2 in"
+	for _, c := range []struct {
+		parse   func(string) (float64, error)
+		s, want string
+	}{
+		{mm, "", "an empty text" + length},
+		{mm, " \n ", "an empty text" + length},
+		{mm, "mm", `"mm"` + length},
+		{mm, "abc", `"abc"` + length},
+		{mm, "NaN", `"NaN"` + length},
+		{mm, "+Inf", `"+Inf"` + length},
+		{mm, "-", `"-"` + length},
+		{mm, ".", `"."` + length},
+		{mm, "1.2.3", `"1.2.3"` + length},
+		{mm, "1_000", `"1_000"` + length},
+		{mm, "--1", `"--1"` + length},
+		{mm, "3/", `"3/"` + length},
+		{mm, "3/0 in", `"3/0 in"` + length},
+		{mm, "1 5/4 in", `"1 5/4 in"` + length},
+		{mm, "1 2 mm", `"1 2 mm"` + length},
+		{mm, "0x1p-2", `"0x1p-2" has the unknown unit "x1p-2"; a length takes mm, cm, m, in or ft`},
+		{mm, "40 kg", `"40 kg" has the unknown unit "kg"; a length takes mm, cm, m, in or ft`},
+		{mm, "5 ft 3 in", `"5 ft 3 in" has the unknown unit "ft 3 in"; a length takes mm, cm, m, in or ft`},
+		{mm, "1,5 mm", `"1,5 mm" has a comma; write the number with a dot and without a thousands mark, like 1.5`},
+		{mm, "1,000", `"1,000" has a comma; write the number with a dot and without a thousands mark, like 1.5`},
+		{mm, ",5", `",5" has a comma; write the number with a dot and without a thousands mark, like 1.5`},
+		{mm, "1e308", `"1e308" is too large for a length`},
+		{mm, "1e999 mm", `"1e999 mm" is too large for a length`},
+		{mm, "1e308 m", `"1e308 m" is too large for a length`},
+		{mm, "-3\nmm", `-3 mm is not allowed; a length can't be negative`},
+		{mm, strings.Repeat("x", 100), `"` + strings.Repeat("x", 40) + `"` + length},
+		{rad, "", "an empty text is not an angle; write it like 33 deg"},
+		{rad, "22°30'", `"22°30'" has the unknown unit "°30'"; an angle takes deg or rad`},
+		{rad, "33 mm", `"33 mm" has the unknown unit "mm"; an angle takes deg or rad`},
+		{ParseStress, "260", `"260" has no unit; write it like 260 MPa or 38 ksi`},
+		{ParseStress, "260 bar", `"260 bar" has the unknown unit "bar"; a stress takes MPa, N/mm2, GPa, ksi or psi`},
+		{ParseStress, "-1 MPa", `-1 MPa is not allowed; a stress can't be negative`},
+		{ParseForce, "20", `"20" has no unit; write it like 20 t or 200 kN`},
+		{ParseForce, "20 ton", `"20 ton" could be metric or short tons; write t for metric tons of 1000 kgf, tonf for short tons of 2000 lbf`},
+		{ParseForce, "20 kg", `"20 kg" has the unknown unit "kg"; a force takes N, kN, t, lbf, tonf or short ton`},
+		{ParseDensity, "2700", `"2700" has no unit; write it like 2700 kg/m3`},
+		{ParseDensity, "2 ton", `"2 ton" has the unknown unit "ton"; a density takes kg/m3, g/cm3 or lb/in3`},
+		{ParseFraction, "8", `8 is not a share of 1; write 8 % or a number up to 1`},
+		{ParseFraction, "8\n1/2", `8 1/2 is not a share of 1; write 8 1/2 % or a number up to 1`},
+		{ParseFraction, "-8 %", `-8 % is not allowed; a share can't be negative`},
+		{ParseFraction, "8 mm", `"8 mm" has the unknown unit "mm"; a share takes % or no unit`},
+		{ParseNumber, "1 mm", `"1 mm" has a unit; a plain number takes none`},
+	} {
+		got, err := c.parse(c.s)
+		if err == nil {
+			t.Errorf("%q = %v, want an error", c.s, got)
+		} else if err.Error() != c.want {
+			t.Errorf("%q:\n got %s\nwant %s", c.s, err, c.want)
+		}
+	}
+}
+
+func TestParseSize(t *testing.T) {
+	for _, c := range []struct {
+		s    string
+		bare Units
+		w, h float64
+	}{
+		{"1000x500 mm", Millimetres, 1000, 500},
+		{"1000 mm x 500 mm", Inches, 1000, 500},
+		{"1000 × 500", Millimetres, 1000, 500},
+		{`48" X 24"`, Millimetres, 1219.2, 609.6},
+		{"48x24in", Millimetres, 1219.2, 609.6},
+		{"48x24", Inches, 1219.2, 609.6},
+		{"1 m x 500", Millimetres, 1000, 500},
+	} {
+		w, h, err := ParseSize(c.s, c.bare)
+		if err != nil || !near(w, c.w) || !near(h, c.h) {
+			t.Errorf("%q = %v, %v, %v, want %v, %v", c.s, w, h, err, c.w, c.h)
+		}
+	}
+	for s, want := range map[string]string{
+		"":            `"" is not a size; write it like 1000x500 mm`,
+		"1000 mm":     `"1000 mm" is not a size; write it like 1000x500 mm`,
+		"1000x":       "an empty text is not a length; write it like 40 mm or 1-1/2 in",
+		"x5":          "an empty text is not a length; write it like 40 mm or 1-1/2 in",
+		"1x2x3 mm":    `"2x3 mm" has the unknown unit "x3 mm"; a length takes mm, cm, m, in or ft`,
+		"1000x-5":     "-5 is not allowed; a length can't be negative",
+		"1000x500 kg": `"500 kg" has the unknown unit "kg"; a length takes mm, cm, m, in or ft`,
+	} {
+		if _, _, err := ParseSize(s, Millimetres); err == nil || err.Error() != want {
+			t.Errorf("%q:\n got %v\nwant %s", s, err, want)
+		}
+	}
+}
+
+func TestParseUnits(t *testing.T) {
+	for _, u := range []Units{Millimetres, Inches} {
+		if got, err := ParseUnits(u.String()); got != u || err != nil {
+			t.Errorf("%v = %v, %v", u, got, err)
+		}
+	}
+	const want = `"cm" is not allowed; it must be "mm" or "in"`
+	if _, err := ParseUnits("cm"); err == nil || err.Error() != want {
+		t.Errorf("got %v, want %s", err, want)
+	}
+}
+
+func TestFormat(t *testing.T) {
+	for _, c := range []struct{ got, want string }{
+		{Millimetres.Length(420), "420 mm"},
+		{Millimetres.Length(275.4837), "275.48 mm"},
+		{Millimetres.Length(399.5), "399.5 mm"},
+		{Millimetres.Length(-0.001), "0 mm"},
+		{Millimetres.Length(100), "100 mm"},
+		{Inches.Length(260), "10.236 in"},
+		{Inches.Length(-0.001), "0.000 in"},
+		{Inches.Length(-25.4), "-1.000 in"},
+		{Millimetres.Size(1000, 500.25), "1000 x 500.25 mm"},
+		{Inches.Size(25.4, 38.1), "1.000 x 1.500 in"},
+		{Millimetres.Tape(419.74), "419.5 mm"},
+		{Millimetres.Tape(419.76), "420 mm"},
+		{Millimetres.Tape(-0.1), "0 mm"},
+		{Inches.Tape(260), "10.236 in (10-1/4 in)"},
+		{Inches.Tape(254), "10.000 in (10 in)"},
+		{Inches.Tape(9.525), "0.375 in (3/8 in)"},
+		{Inches.Tape(25.4 * 31.9 / 32), "0.997 in (1 in)"},
+		{Inches.Tape(25.4 * 5 / 32), "0.156 in (5/32 in)"},
+		{Inches.Tape(-38.1), "-1.500 in (-1-1/2 in)"},
+		{Inches.Tape(-0.001), "0.000 in (0 in)"},
+		{Millimetres.Angle(33 * geom.Degree), "33 deg"},
+		{Inches.Angle(35.268 * geom.Degree), "35.27 deg"},
+		{Millimetres.Angle(-1e-9), "0 deg"},
+		{Millimetres.Stress(262.0007), "262 MPa"},
+		{Inches.Stress(262.0007), "38 ksi"},
+		{Millimetres.Pressure(14.2), "142 bar"},
+		{Inches.Pressure(14.2), "2060 psi"}, // 14.2 MPa / 6.894757 kPa
+		{Millimetres.Force(17617), "17.62 kN"},
+		{Inches.Force(17617), "3960 lbf"}, // 17617 / 4.448222
+		{Millimetres.Tons(196133), "20 t"},
+		{Inches.Tons(177928.9), "20 short tons"},
+		{Millimetres.Moment(1543069), "1543.1 N m"},
+		{Inches.Moment(1543069), "13657.3 lbf in"}, // NIST SP 811: 0.1129848 N m
+		{Millimetres.Mass(1), "1.00 kg (2.20 lb)"},
+		{Inches.Mass(1), "2.20 lb (1.00 kg)"},
+		{Millimetres.Area(444), "444 mm2"},
+		{Inches.Area(444), "0.688 in2"},
+		{Millimetres.Modulus(5098.6), "5099 mm3"},
+		{Inches.Modulus(16387.064), "1 in3"},
+		{Millimetres.Inertia(101972), "101972 mm4"},
+		{Inches.Inertia(416231.4), "1 in4"},
+		{Millimetres.Volume(1156123), "1156.1 cm3"},
+		{Inches.Volume(16387.064), "1 in3"},
+		{Millimetres.Temperature(47.2), "47.2 C"},
+		{Inches.Temperature(70), "158 F"},
+		{Percent(0.4618), "46.2 %"},
+		{Percent(1), "100 %"},
+	} {
+		if c.got != c.want {
+			t.Errorf("got %q, want %q", c.got, c.want)
+		}
+	}
+}
+
+// A decimal of inches is the mm that a calculator shows, to the last bit.
+func TestInches(t *testing.T) {
+	for s, want := range map[string]float64{
+		"1.5 in": 38.1, `3/16"`: 4.7625, "0.065 in": 1.651, "1-1/4 in": 31.75, "18 in": 457.2, "5.25 ft": 1600.2,
+	} {
+		if got, err := ParseLength(s, Millimetres); got != want || err != nil {
+			t.Errorf("%s = %v, %v, want %v", s, got, err, want)
+		}
+	}
+}
+
+// What is written can be read back to the last decimal written.
+func TestFormatParse(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		u := rapid.SampledFrom([]Units{Millimetres, Inches}).Draw(t, "units")
+		v := rapid.Float64Range(0, 1e5).Draw(t, "value")
+		for _, c := range []struct {
+			text  string
+			parse func(string) (float64, error)
+			tol   float64 // half of the last decimal
+		}{
+			{Millimetres.Length(v), in, 0.005},
+			{Inches.Length(v), mm, 0.0005 * 25.4},
+			{Millimetres.Tape(v), in, 0.25},
+			{u.Stress(v), ParseStress, 0.05 * 6.895},
+			{u.Force(v), ParseForce, 5},
+			{u.Tons(v), ParseForce, 0.005 * 9806.65},
+			{Percent(v / 1e5), ParseFraction, 0.0005},
+		} {
+			got, err := c.parse(c.text)
+			want := v
+			if strings.HasSuffix(c.text, "%") {
+				want = v / 1e5
+			}
+			if err != nil || math.Abs(got-want) > c.tol*(1+1e-9) {
+				t.Fatalf("%q = %v, %v, want %v", c.text, got, err, want)
+			}
+		}
+
+		tape := Inches.Tape(v)
+		_, fraction, _ := strings.Cut(strings.TrimSuffix(tape, ")"), "(")
+		if got, err := mm(fraction); err != nil || math.Abs(got-v) > 25.4/64*(1+1e-9) {
+			t.Fatalf("%q: %q = %v, %v, want %v", tape, fraction, got, err, v)
+		}
+
+		a := geom.Angle(rapid.Float64Range(-math.Pi, math.Pi).Draw(t, "angle"))
+		if got, err := ParseAngle(u.Angle(a)); err != nil || math.Abs((got-a).Degrees()) > 0.005*(1+1e-9) {
+			t.Fatalf("%q = %v, %v, want %v", u.Angle(a), got, err, a)
+		}
+
+		w, h := rapid.Float64Range(0, 1e4).Draw(t, "width"), rapid.Float64Range(0, 1e4).Draw(t, "height")
+		gw, gh, err := ParseSize(u.Size(w, h), Millimetres)
+		if tol := 0.0005 * 25.4; err != nil || math.Abs(gw-w) > tol || math.Abs(gh-h) > tol {
+			t.Fatalf("%q = %v, %v, %v", u.Size(w, h), gw, gh, err)
+		}
+	})
+}
+
+// A mixed number is its whole plus its fraction, however it is joined.
+func TestMixed(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		under := rapid.IntRange(2, 128).Draw(t, "under")
+		over := rapid.IntRange(0, under-1).Draw(t, "over")
+		whole := rapid.IntRange(0, 1000).Draw(t, "whole")
+		join := rapid.SampledFrom([]string{" ", "-", "  "}).Draw(t, "join")
+		unit := rapid.SampledFrom([]string{"in", " in", `"`, " inches"}).Draw(t, "unit")
+		s := itoa(whole) + join + itoa(over) + "/" + itoa(under) + unit
+		want := 25.4 * (float64(whole) + float64(over)/float64(under))
+		if got, err := mm(s); err != nil || math.Abs(got-want) > 1e-9 {
+			t.Fatalf("%q = %v, %v, want %v", s, got, err, want)
+		}
+	})
+}
+
+func itoa(i int) string { return trimmed(float64(i), 0) }
+
+// Nothing printed is a negative zero, whatever the value.
+func TestNoNegativeZero(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		v := rapid.Float64Range(-0.6, 0.6).Draw(t, "v")
+		for d := range 5 {
+			for _, s := range []string{fixed(v, d), trimmed(v, d)} {
+				if strings.HasPrefix(s, "-") && !strings.ContainsAny(s, "123456789") {
+					t.Fatalf("%v prints as %q", v, s)
+				}
+			}
+		}
+	})
+}
+
+func FuzzParse(f *testing.F) {
+	for _, s := range []string{
+		"40", "40mm", "1 1/2 in", `1-1/2"`, `3/8"`, "33°", "0.576 rad", "260 N/mm²", "20 short ton",
+		"1000x500 mm", "8 %", "1,5", "-0", "1e308", "0x1p-2", "NaN", "\xff", "1/0", "×", "1e+", "3 /4",
+	} {
+		f.Add(s)
+	}
+	parsers := []func(string) (float64, error){
+		mm, in, rad, ParseStress, ParseForce, ParseDensity, ParseFraction, ParseNumber,
+		func(s string) (float64, error) { w, h, err := ParseSize(s, Inches); return w + h, err },
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		for i, parse := range parsers {
+			v, err := parse(s)
+			switch {
+			case err != nil && v != 0 && i != len(parsers)-1:
+				t.Errorf("parser %d: %q = %v with an error", i, s, v)
+			case err != nil && (strings.ContainsAny(err.Error(), "\n\r\x00") || len(err.Error()) > 800):
+				t.Errorf("parser %d: %q: not one plain sentence: %q", i, s, err)
+			case math.IsNaN(v) || math.Abs(v) > 2*huge:
+				t.Errorf("parser %d: %q = %v", i, s, v)
+			case v < 0 && i != 2 && i != 7:
+				t.Errorf("parser %d: %q = %v, negative", i, s, v)
+			}
+		}
+	})
+}
+
+func BenchmarkParseLength(b *testing.B) {
+	for b.Loop() {
+		if _, err := ParseLength("1-1/2 in", Millimetres); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
