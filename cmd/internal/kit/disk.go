@@ -1,0 +1,215 @@
+package kit
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"github.com/google/renameio/v2"
+)
+
+// File is one file of a kit, whole in memory.
+type File struct {
+	Name          string
+	Data          []byte
+	Width, Height float64 // size of what is drawn, mm; 0 when it has none
+	Purpose       string
+}
+
+// Ledger is the name of the file in which a kit records what it wrote.
+const Ledger = "job.json"
+
+// Entry is a file's line in the ledger.
+type Entry struct {
+	Name   string `json:"name"`
+	SHA256 string `json:"sha256"`
+}
+
+// Entries returns the ledger lines of files.
+func Entries(files []File) []Entry {
+	out := make([]Entry, len(files))
+	for i, f := range files {
+		out[i] = Entry{f.Name, digest(f.Data)}
+	}
+	return out
+}
+
+// Write puts the files into dir, which is made if need be: all of them or
+// none. A file that is there already is replaced only if an earlier kit wrote
+// it and nobody changed it since, or with force; an unchanged file of an
+// earlier kit that this one no longer has is removed.
+func Write(dir string, files []File, force bool) (err error) {
+	made, err := makeDir(dir)
+	if err != nil {
+		return err
+	}
+	defer func() {
+		if err != nil {
+			for _, d := range made {
+				os.Remove(d) // only if still empty
+			}
+		}
+	}()
+	ours := readLedger(dir)
+	before := make([]*saved, len(files))
+	for i, f := range files {
+		if before[i], err = check(dir, f, ours, force); err != nil {
+			return err
+		}
+	}
+
+	pending := make([]*renameio.PendingFile, 0, len(files))
+	defer func() {
+		for _, t := range pending {
+			t.Cleanup() // does nothing for those already in place
+		}
+	}()
+	for _, f := range files {
+		// The temporary file lies in dir itself, so that the rename stays on
+		// one file system.
+		t, err := renameio.NewPendingFile(filepath.Join(dir, f.Name), renameio.WithTempDir(dir), renameio.WithPermissions(0o644))
+		if err != nil {
+			return writeError(dir, err)
+		}
+		pending = append(pending, t)
+		if _, err := t.Write(f.Data); err != nil {
+			return writeError(dir, err)
+		}
+	}
+	for i, t := range pending {
+		if err := t.CloseAtomicallyReplace(); err != nil {
+			return errors.Join(writeError(dir, err), putBack(dir, files[:i], before[:i]))
+		}
+	}
+	// Leftovers of the earlier kit go last: losing one of them loses nothing.
+	for name, sum := range ours {
+		if !holds(files, name) {
+			path := filepath.Join(dir, name)
+			if data, err := os.ReadFile(path); err == nil && digest(data) == sum {
+				os.Remove(path)
+			}
+		}
+	}
+	return nil
+}
+
+// saved is what stood in a file's place.
+type saved struct {
+	data []byte
+	mode fs.FileMode
+}
+
+// check says whether f may be written, and returns what stands in its place.
+func check(dir string, f File, ours map[string]string, force bool) (*saved, error) {
+	path := filepath.Join(dir, f.Name)
+	info, err := os.Lstat(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, writeError(dir, err)
+	}
+	if !info.Mode().IsRegular() {
+		return nil, fmt.Errorf("%s: in the way and not a plain file; move it or choose another folder with -o", path)
+	}
+	data, err := os.ReadFile(path)
+	if err != nil {
+		return nil, writeError(dir, err)
+	}
+	if force || ours[f.Name] == digest(data) {
+		return &saved{data, info.Mode().Perm()}, nil
+	}
+	return nil, fmt.Errorf("%s: not written by overbend, or changed since; move it, choose another folder with -o, or replace it with --force", path)
+}
+
+// putBack undoes the renames done so far.
+func putBack(dir string, files []File, before []*saved) error {
+	var errs []error
+	for i, f := range files {
+		path := filepath.Join(dir, f.Name)
+		if before[i] == nil {
+			errs = append(errs, os.Remove(path))
+			continue
+		}
+		errs = append(errs, renameio.WriteFile(path, before[i].data, before[i].mode))
+	}
+	return errors.Join(errs...)
+}
+
+func holds(files []File, name string) bool {
+	for _, f := range files {
+		if f.Name == name {
+			return true
+		}
+	}
+	return false
+}
+
+// makeDir makes dir and returns the folders that were not there, innermost
+// first.
+func makeDir(dir string) ([]string, error) {
+	info, err := os.Stat(dir)
+	if err == nil {
+		if !info.IsDir() {
+			return nil, fmt.Errorf("%s: a file, not a folder; choose another with -o", dir)
+		}
+		return nil, nil
+	}
+	var made []string
+	for d := filepath.Clean(dir); ; d = filepath.Dir(d) {
+		if _, err := os.Stat(d); err == nil || d == filepath.Dir(d) {
+			break
+		}
+		made = append(made, d)
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		for _, d := range made {
+			os.Remove(d)
+		}
+		return nil, writeError(dir, err)
+	}
+	return made, nil
+}
+
+// writeError puts an operating system's error into one sentence about dir.
+func writeError(dir string, err error) error {
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		err = path.Err
+	}
+	return fmt.Errorf("%s: can't write there: %w", dir, err)
+}
+
+// readLedger returns the digests of the files that the ledger in dir vouches
+// for, itself included; none when there is no ledger or it was changed.
+func readLedger(dir string) map[string]string {
+	data, err := os.ReadFile(filepath.Join(dir, Ledger))
+	if err != nil || !sealed(data) {
+		return nil
+	}
+	var doc struct {
+		Kit struct {
+			Files []Entry `json:"files"`
+		} `json:"kit"`
+	}
+	if json.Unmarshal(data, &doc) != nil {
+		return nil
+	}
+	ours := map[string]string{Ledger: digest(data)}
+	for _, e := range doc.Kit.Files {
+		if filepath.Base(e.Name) == e.Name {
+			ours[e.Name] = e.SHA256
+		}
+	}
+	return ours
+}
+
+func digest(data []byte) string {
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:])
+}

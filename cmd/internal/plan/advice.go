@@ -1,0 +1,150 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"overbend/cmd/internal/job"
+	"overbend/geom/bend"
+	"overbend/profiles"
+)
+
+// elongationWarning is the share of the elongation after fracture above which
+// a bend is warned of: common practice, no source.
+const elongationWarning = 0.7
+
+// Caution marks advice about people's safety.
+const Caution Level = "caution"
+
+// adviseTube says what the bend does to the tube and whether it must be filled.
+func (p *Plan) adviseTube() {
+	pc := 100 * p.Used
+	switch {
+	case p.Used > 1:
+		p.advise(Stop, "elongation", fmt.Sprintf("the outer face is stretched by %.1f %%, %.0f %% of the %.0f %% at which %s breaks: use a larger radius, a shallower tube or a softer temper", 100*p.After.Strain, pc, 100*p.Job.Material.Elongation, p.Job.Material.Name))
+	case p.Used > elongationWarning:
+		p.advise(Warning, "elongation", fmt.Sprintf("the outer face is stretched by %.1f %%, %.0f %% of the %.0f %% at which %s breaks: make a trial bend and look for cracks", 100*p.After.Strain, pc, 100*p.Job.Material.Elongation, p.Job.Material.Name))
+	}
+	filled := p.Job.Filler.Alloy.Name != ""
+	switch {
+	case p.NeedsFill && filled:
+		p.advise(Info, "filling", fmt.Sprintf("an empty tube would wrinkle: its inner wall buckles at %.1f %% strain and the bend needs %.1f %%; the filler holds it", 100*p.Buckling, 100*p.After.Strain))
+	case p.NeedsFill:
+		p.advise(Warning, "filling", fmt.Sprintf("this tube needs filling: empty, its inner wall buckles at %.1f %% strain and the bend needs %.1f %%; name an alloy under [filler]", 100*p.Buckling, 100*p.After.Strain))
+	default:
+		p.advise(Info, "filling", fmt.Sprintf("the empty inner wall would hold to %.1f %% strain and the bend needs %.1f %%: it need not be filled to keep from wrinkling, though filling keeps the faces flat", 100*p.Buckling, 100*p.After.Strain))
+	}
+	if p.NeedsFill && p.Job.Material.Family != profiles.Steel {
+		p.advise(Info, "annealing", "why not anneal instead: the temper's strength is lost, and solution treating and ageing the bent part again distorts it (common practice, no source)")
+	}
+	if p.NeedsFill {
+		p.advise(Info, "sand", "why not sand instead: the outside lengthens as it bends, the sand loosens and the wall sinks in (common practice, no source)")
+	}
+}
+
+// advisePress says whether the press, the strip and the fit to the drawing are
+// good enough.
+func (p *Plan) advisePress() {
+	q := p.Press
+	if q == nil {
+		return
+	}
+	switch {
+	case q.Share > 1:
+		p.advise(Stop, "press", fmt.Sprintf("the press is too weak: %.1f kN are needed and it has %.1f kN; set the supports further apart", q.Final.Force/1000, p.Job.Press.Capacity/1000))
+	case q.Share > mostShare:
+		p.advise(Warning, "press", fmt.Sprintf("the bend takes %.0f %% of the press's capacity; wider supports need less", 100*q.Share))
+	}
+	if least := leastLegDepths * p.Job.Tube.Depth; q.Final.Leg < least-1e-9 {
+		p.advise(Warning, "press.supports", fmt.Sprintf("only %.0f mm remain between block and roller at the end, less than two depths (%.0f mm): the roller may dent the tube", q.Final.Leg, least))
+	}
+	if q.Final.Wrap == 0 {
+		p.advise(Warning, "press", fmt.Sprintf("the tube has its angle before it lies on the block: its tightest radius stays %.0f mm under load instead of %.0f mm; set the supports closer", 1/q.Final.Crown, p.Nominal.Radius))
+	}
+	if q.Gap.Size > 1 {
+		p.advise(Warning, "fit", fmt.Sprintf("the finished centreline is up to %.1f mm off the drawing's arc, best fitted: closer supports make a truer arc", q.Gap.Size))
+	}
+	if q.Strip.Reusable {
+		p.advise(Info, "strip", "the strip stays flat enough to be used again as it is")
+	} else {
+		p.advise(Info, "strip", fmt.Sprintf("the strip keeps a radius of about %.0f mm: turn it over for the next bend", q.Strip.Radius()))
+	}
+}
+
+// adviseFiller says what the filler's heat does to the temper, and its
+// cautions.
+func (p *Plan) adviseFiller() {
+	f := p.Job.Filler.Alloy
+	if f.Name == "" {
+		return
+	}
+	heat := profiles.HeatHarm(p.Job.Material, max(f.Liquidus, f.MeltOut))
+	level := Info
+	if heat.Harm {
+		level = Warning
+	}
+	p.advise(level, "temper", fmt.Sprintf("alloy %s melts at %.0f °C; in its bath, %s (%s)", f.Name, f.Liquidus, heat.Text, heat.Source))
+	if f.Estimate {
+		p.advise(Info, "filler", fmt.Sprintf("stiffness and yield of alloy %s are estimates: force may be off by a few per cent", f.Name))
+	}
+	for _, c := range f.Cautions() {
+		p.advise(Caution, "filler, "+c.About, c.Text)
+	}
+}
+
+// adviseTrial says that trials are used, or not to be believed.
+func (p *Plan) adviseTrial() {
+	t := p.Trial
+	p.advise(Info, "trial", fmt.Sprintf("worked out with the proof stress that %d trial(s) show: %.0f +- %.0f MPa, where the catalogue has %.0f", len(p.Job.Trials), t.Proof, t.ProofError, t.Catalogue))
+	switch t.Suspect {
+	case TooSoft:
+		p.advise(Warning, "trial", "the trials are suspect, less than half the catalogue's proof stress: a softer temper than stated (annealed or T4), or a travel read before first touch")
+	case TooHard:
+		p.advise(Warning, "trial", "the trials are suspect, more than twice the catalogue's proof stress: a strip that slipped, a tube that flattened, or a harder temper than stated")
+	}
+	if r := t.Reduced(); r > 4 {
+		p.advise(Warning, "trial", fmt.Sprintf("the trials disagree with each other by %.1f times their stated errors: measure again", math.Sqrt(r)))
+	}
+}
+
+// adviseSafety adds what holds for every job.
+func (p *Plan) adviseSafety() {
+	p.advise(Caution, "press", "stand to the side, never in line with tube or strip; guard the work; raise in steps and let the pressure fall before you touch anything: tube and strip store energy until the block is clear")
+	p.advise(Caution, "block", "tie block, cheeks and strip so that they cannot kick out; dress every cut edge")
+	p.advise(Caution, "structure", "a structural part needs a licensed engineer's word and local codes: cold bending uses up ductility, and welding softens an aged temper; no figure here replaces a trial bend that was measured and looked over for cracks")
+}
+
+// section fills what the bend does to the tube at the pressed curvature.
+func (p *Plan) section() error {
+	j := p.Job
+	p.After = bend.Deform(j.Tube, 1/p.Nominal.Radius)
+	if j.Material.Elongation > 0 {
+		p.Used = p.After.Strain / j.Material.Elongation
+	}
+	var err error
+	p.Buckling, err = bend.BucklingStrain(j.Tube, p.Metal.Law, j.Material.Poisson)
+	if err != nil {
+		return err
+	}
+	p.NeedsFill = p.After.Strain >= p.Buckling
+	return nil
+}
+
+// adviseExisting says what the block at hand does.
+func (p *Plan) adviseExisting() {
+	e := p.Existing
+	if e == nil || e.Final == nil {
+		return
+	}
+	p.advise(Info, "block.existing", fmt.Sprintf("the %.1f mm block at hand leaves a centreline radius of %.1f mm; pushed %.1f mm it makes the angle, %.2f mm off the drawing at most", e.Block, e.Radius, e.Final.Travel, e.Gap.Size))
+}
+
+// stripOf returns the strip as bought: the job's thickness, or the nearest
+// stock thickness to a sixth of the depth (common practice, no source: a
+// quarter inch behind a 1-1/2 in tube).
+func stripOf(j job.Job) profiles.StockStrip {
+	if j.Strip.Thickness > 0 {
+		return profiles.StockStrip{Thickness: j.Strip.Thickness, Inch: j.Inches}
+	}
+	return profiles.NearestStrip(j.Tube.Depth/6, j.Inches)
+}

@@ -1,0 +1,116 @@
+package plan
+
+import (
+	"fmt"
+
+	"overbend/geom/tooling"
+)
+
+// Piece is a flat part as it goes to the cutting table: holes that the process
+// can't cut are centre marks, outlines are offset for a kerf that the job
+// states.
+type Piece struct {
+	Name    string // of its file: "block", "cheek", "template-inside" ...
+	Part    tooling.Part
+	Count   int
+	Plate   float64 // thickness, mm
+	Purpose string
+}
+
+// plateDensity is that of steel, kg/m³ (EN 1991-1-1 table A.4 has 77.0 to 78.5
+// kN/m³; from memory): the plates' metal is the shop's choice and not in the
+// job file.
+const plateDensity = 7850
+
+// Mass returns one piece's mass in kg, taken as steel.
+func (c Piece) Mass() float64 { return c.Part.Area() * c.Plate * plateDensity * 1e-9 }
+
+// pieces fills Pieces from the tools.
+func (p *Plan) pieces() error {
+	j, t := p.Job, p.Tools
+	plate := j.Block.Plate
+	var all []Piece
+	for i, l := range t.Block.Layers {
+		name, purpose := "block", "form block, one layer"
+		if len(t.Block.Layers) > 1 {
+			purpose = fmt.Sprintf("form block, layers of radius %.2f mm", l.Radius)
+		}
+		if i > 0 {
+			name = fmt.Sprintf("block-%d", i+1)
+		}
+		all = append(all, Piece{name, l.Part, l.Count, plate, purpose})
+	}
+	all = append(all,
+		Piece{"cheek", t.Cheek, 2, plate, "cheek, one each side of the block"},
+		Piece{"strip", t.Strip, 1, p.Strip.Thickness, "backing strip behind the outer side"},
+		Piece{"template-inside", t.Inside, 1, plate, "check template for the hollow of the finished bend"},
+		Piece{"template-outside", t.Outside, 1, plate, "check template for the outside of the finished bend"},
+	)
+	drilled := 0
+	for i := range all {
+		c := &all[i]
+		if t.Process.Name != "" {
+			c.Part = tooling.LimitHoles(c.Part, t.Process, c.Plate)
+			drilled += len(c.Part.Drill)
+		}
+		cut, err := tooling.Compensate(c.Part, j.Cutting.Kerf)
+		if err != nil {
+			return j.Errorf("cutting.kerf", "%v", err)
+		}
+		c.Part = cut
+	}
+	if drilled > 0 {
+		p.advise(Info, "cutting", fmt.Sprintf("%s can't cut holes of %g mm in plate of %g mm: they are centre marks, to be drilled (%s)", t.Process.Name, t.Block.Hole, plate, t.Process.Hole.Source))
+	}
+	if k := j.Cutting.Kerf; k > 0 {
+		p.advise(Info, "cutting", fmt.Sprintf("outlines are offset by half a kerf of %g mm: switch the table's own compensation off", k))
+	} else {
+		p.advise(Info, "cutting", "outlines are true size: the table's software compensates for its kerf")
+	}
+	p.Pieces = all
+	return p.nest()
+}
+
+// Nest is the plates to cut from.
+type Nest struct {
+	tooling.Layout
+	Width, Height float64 // of one plate, mm
+	Names         []string
+	Mass          float64 // of the plates, kg, taken as steel
+}
+
+// edgeOverGap is how much of the gap between parts is kept to the plate's edge.
+const edgeOverGap = 1.0
+
+// nest lays out all pieces of the block's plate on the job's plate size.
+func (p *Plan) nest() error {
+	j := p.Job
+	w, h := j.Cutting.Sheet[0], j.Cutting.Sheet[1]
+	if w == 0 {
+		return nil
+	}
+	by := p.Tools.Process
+	if by.Name == "" {
+		by = tooling.Processes()[0] // plasma's gap is the widest
+	}
+	gap := by.Gap.At(j.Block.Plate)
+	n := Nest{Width: w, Height: h}
+	var parts []tooling.Part
+	for _, c := range p.Pieces {
+		if c.Plate != j.Block.Plate {
+			continue
+		}
+		for range c.Count {
+			c.Part.Name = c.Name
+			parts = append(parts, c.Part)
+			n.Names = append(n.Names, c.Name)
+		}
+	}
+	var err error
+	if n.Layout, err = tooling.Nest(parts, tooling.Sheet{Width: w, Height: h, Gap: gap, Edge: edgeOverGap * gap}); err != nil {
+		return j.Errorf("cutting.sheet", "%v", err)
+	}
+	n.Mass = float64(n.Sheets) * w * h * j.Block.Plate * plateDensity * 1e-9
+	p.Nest = &n
+	return nil
+}

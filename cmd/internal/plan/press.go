@@ -1,0 +1,287 @@
+package plan
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"overbend/geom"
+	"overbend/geom/bend"
+	"overbend/profiles"
+)
+
+// Press is the job at the press.
+type Press struct {
+	Rig      bend.Rig
+	Proposed bool // the supports were chosen here
+	Final    bend.State
+	Schedule []bend.State
+	Shape    bend.Finished
+	Gap      bend.Gap
+	Share    float64 // of the press's capacity at the final state; 0 without a capacity
+	Gauge    float64 // pressure at the final state, MPa; 0 without a ram diameter
+	// Wrap and angle at the ends of the metal's range: Low and High reach the
+	// drawing's angle at these states; at the nominal travel they come out at
+	// these angles. Nil without a range.
+	Low, High *PressEnd
+	// Strip is what the backing strip keeps.
+	Strip StripAfter
+}
+
+// PressEnd is the press at one end of the metal's range, on the block cut for
+// the nominal metal.
+type PressEnd struct {
+	Proof    float64 // MPa
+	Final    bend.State
+	AtTravel geom.Angle // after melt-out, pushed to the nominal travel
+}
+
+// StripAfter is the strip after release.
+type StripAfter struct {
+	bend.StripAfter
+	Reusable bool
+}
+
+// Existing is what a block gives that the shop already has.
+type Existing struct {
+	Block  float64 // radius, mm
+	Radius float64 // finished centreline radius, mm
+	Angle  geom.Angle
+	Final  *bend.State // at the drawing's angle; nil when no state gives it
+	Gap    bend.Gap
+}
+
+// Trial is what the job's trials taught.
+type Trial struct {
+	bend.Fit
+	Catalogue float64 // nominal proof stress before, MPa
+	Suspect   Suspicion
+}
+
+// Suspicion says that trials contradict the catalogue.
+type Suspicion string
+
+// The suspicions: the fitted proof stress is out of 0.5 to 2 times the
+// catalogue's.
+const (
+	Trusted Suspicion = ""
+	TooSoft Suspicion = "soft"
+	TooHard Suspicion = "hard"
+)
+
+// suspectFactor bounds a fit that is believed, either way of the catalogue.
+const suspectFactor = 2
+
+// The defaults of the press.
+const (
+	supportStep     = 10.0 // mm; 1/2 in would be 12.7
+	supportStepInch = 12.7
+	widestSupports  = 3000.0 // no shop press spreads further, mm
+	leastLegDepths  = 2.0    // of tube, between tangent point and roller
+	mostShare       = 0.8    // of the capacity that a proposal may use
+)
+
+func geomRatio(a, b float64) geom.Angle { return geom.Angle(a / b) }
+
+// stack returns what lies under the block, with the tube's metal at a proof
+// stress in MPa and an exponent.
+func (p *Plan) stack(proof, exponent float64) bend.Stack {
+	j := p.Job
+	law := p.Metal.at(proof)
+	law.Exponent = exponent
+	s := bend.Stack{
+		Tube:           bend.Hollow(j.Tube, law),
+		Depth:          j.Tube.Depth,
+		StripThickness: p.Strip.Thickness,
+		Strip:          bend.Massive(profiles.Solid{Width: j.Tube.Width, Depth: p.Strip.Thickness}, p.StripLaw),
+	}
+	if f := j.Filler.Alloy; f.Name != "" {
+		s.Filler = bend.Massive(j.Tube.Bore(), profiles.ElasticPlastic{Youngs: f.Youngs, Yield: f.Yield})
+	}
+	return s
+}
+
+// nominalStack returns the stack at the nominal metal.
+func (p *Plan) nominalStack() bend.Stack {
+	return p.stack(p.Metal.Spread.Nominal, p.Metal.Law.Exponent)
+}
+
+// limits returns what bounds a proposal of supports.
+func (p *Plan) limits() bend.Limits {
+	step := supportStep
+	if p.Job.Inches {
+		step = supportStepInch
+	}
+	return bend.Limits{
+		Step:    step,
+		LeastL:  leastLegDepths * p.Job.Tube.Depth,
+		MostF:   mostShare * p.Job.Press.Capacity,
+		Largest: widestSupports,
+	}
+}
+
+// pressOn returns the model and its final state on the job's supports, or on
+// proposed ones.
+func (p *Plan) pressOn(s bend.Stack, block float64) (*bend.Press, bend.State, error) {
+	j := p.Job
+	rig := bend.Rig{Supports: j.Press.Supports, Roller: j.Press.Roller}
+	if rig.Supports > 0 {
+		m, err := bend.NewPress(s, rig, block)
+		if err != nil {
+			return nil, bend.State{}, err
+		}
+		st, err := m.ToMelted(j.Bend.Angle)
+		return m, st, err
+	}
+	// Any rig to start with; the proposal replaces it.
+	m, err := bend.NewPress(s, bend.Rig{Supports: widestSupports, Roller: rig.Roller}, block)
+	if err != nil {
+		return nil, bend.State{}, err
+	}
+	return m.ProposeSupports(j.Bend.Angle, rig.Roller, p.limits())
+}
+
+// press fills Press. A rig that the file states and that can't be is the
+// file's error; a press that is too weak or a bend that no rig makes is advice
+// that stops the job.
+func (p *Plan) press() error {
+	j := p.Job
+	stack := p.nominalStack()
+	model, final, err := p.pressOn(stack, p.Nominal.Block)
+	if err != nil {
+		if j.Press.Supports > 0 && errors.Is(err, bend.ErrNoSolution) {
+			return j.Errorf("press.supports", "%v", err)
+		}
+		p.advise(Stop, "press", fmt.Sprintf("no press set-up makes this bend: %v", err))
+		return nil
+	}
+	q := &Press{Rig: model.Rig(), Proposed: j.Press.Supports == 0, Final: final}
+	if q.Schedule, err = model.Schedule(final); err != nil {
+		return fmt.Errorf("schedule: %w", err)
+	}
+	q.Shape = model.Finished(final)
+	q.Gap = q.Shape.Gap(j.Bend.Radius)
+	if j.Press.Capacity > 0 {
+		q.Share = final.Force / j.Press.Capacity
+	}
+	if j.Press.Ram > 0 {
+		q.Gauge = final.Force / (math.Pi * j.Press.Ram * j.Press.Ram / 4)
+	}
+	if p.Metal.Ranged {
+		if q.Low, err = p.pressEnd(q, p.Metal.Spread.Low); err != nil {
+			return err
+		}
+		if q.High, err = p.pressEnd(q, p.Metal.Spread.High); err != nil {
+			return err
+		}
+	}
+	bent := 2 * final.Developed()
+	if final.Wrap > 0 {
+		bent = 2 * float64(final.Wrap) / final.Crown
+	}
+	after := bend.ReleaseStrip(stack.Strip, final.Crown, bent)
+	q.Strip = StripAfter{after, after.Rise <= p.Strip.Thickness/2}
+	p.Press = q
+	return nil
+}
+
+// pressEnd returns the press at another proof stress, on the same block and
+// rig, or nil with advice when that metal can't be brought to the angle there.
+func (p *Plan) pressEnd(q *Press, proof float64) (*PressEnd, error) {
+	m, err := bend.NewPress(p.stack(proof, p.Metal.Law.Exponent), q.Rig, p.Nominal.Block)
+	if err != nil {
+		return nil, err
+	}
+	at, err := m.ToTravel(q.Final.Travel)
+	if err != nil {
+		return nil, fmt.Errorf("at a proof stress of %.0f MPa: %w", proof, err)
+	}
+	final, err := m.ToMelted(p.Job.Bend.Angle)
+	if err != nil {
+		p.advise(Warning, "press", fmt.Sprintf("metal of %.0f MPa proof stress can't be brought to the angle on these supports: %v", proof, err))
+		return nil, nil
+	}
+	return &PressEnd{Proof: proof, Final: final, AtTravel: at.Melted}, nil
+}
+
+// existing fills Existing when the shop has a block.
+func (p *Plan) existing() error {
+	j := p.Job
+	if j.Block.Existing == 0 {
+		return nil
+	}
+	stack := p.nominalStack()
+	kp := 1 / (j.Block.Existing + j.Tube.Depth/2)
+	kf := bend.Release(stack.Tube, kp).Final
+	e := &Existing{Block: j.Block.Existing, Radius: 1 / kf}
+	// The drawing's arc length laid on this block, as a plain arc.
+	e.Angle = geom.Angle(p.ArcLength() * kf)
+	p.Existing = e
+	model, final, err := p.pressOn(stack, e.Block)
+	if err != nil {
+		p.advise(Warning, "block.existing", fmt.Sprintf("the block at hand can't make the angle: %v", err))
+		return nil
+	}
+	e.Final = &final
+	e.Gap = model.Finished(final).Gap(j.Bend.Radius)
+	return nil
+}
+
+// learn fits the metal to the job's trials and replaces the catalogue's range
+// by the fit's.
+func (p *Plan) learn() error {
+	j := p.Job
+	if len(j.Trials) == 0 {
+		return nil
+	}
+	catalogue := p.Metal.Spread.Nominal
+	rig := bend.Rig{Supports: j.Press.Supports, Roller: j.Press.Roller}
+	trials := make([]bend.Trial, len(j.Trials))
+	for i, t := range j.Trials {
+		if rig.Supports == 0 && !math.IsNaN(t.Travel) {
+			return j.Errorf(fmt.Sprintf("trial[%d].travel", i), "a travel says nothing without the supports it was pressed on; give press.supports, or loaded instead of travel")
+		}
+		trials[i] = bend.Trial{
+			Block: t.BlockRadius, Travel: t.Travel, Loaded: t.Loaded,
+			Filled: t.Filled, Melted: t.Melted, Chord: t.Chord, Rise: t.Rise,
+			AngleError: t.AngleError, RiseError: t.RiseError,
+		}
+	}
+	if rig.Supports == 0 {
+		s, err := bend.Overbend(bend.Hollow(j.Tube, p.Metal.Law), 1/j.Bend.Radius)
+		if err != nil {
+			return err
+		}
+		m, _, err := p.pressOn(p.nominalStack(), 1/s.Pressed-j.Tube.Depth/2)
+		if err != nil {
+			p.advise(Warning, "trial", fmt.Sprintf("trials are left out: %v", err))
+			return nil
+		}
+		rig = m.Rig()
+	}
+	fit, err := bend.FitTrials(trials, rig, p.stack, catalogue, p.Metal.Law.Exponent)
+	if err != nil {
+		return j.Errorf("trial", "%v", err)
+	}
+	t := &Trial{Fit: fit, Catalogue: catalogue}
+	switch {
+	case fit.Proof > suspectFactor*catalogue:
+		t.Suspect = TooHard
+	case fit.Proof < catalogue/suspectFactor:
+		t.Suspect = TooSoft
+	}
+	p.Trial = t
+	p.adviseTrial()
+	// Two standard deviations either way, as for the catalogue's range.
+	p.Metal = Metal{
+		Spread: profiles.Spread{
+			Low:     max(fit.Proof-2*fit.ProofError, fit.Proof/4),
+			Nominal: fit.Proof,
+			High:    fit.Proof + 2*fit.ProofError,
+		},
+		Ranged: true,
+		Source: fmt.Sprintf("fitted to %d trial(s)", len(trials)),
+		Law:    profiles.RambergOsgood{Youngs: p.Metal.Law.Youngs, Proof: fit.Proof, Exponent: fit.Exponent},
+	}
+	return nil
+}

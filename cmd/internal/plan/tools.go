@@ -1,0 +1,277 @@
+package plan
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"overbend/cmd/internal/quantity"
+	"overbend/geom"
+	"overbend/geom/bend"
+	"overbend/geom/tooling"
+	"overbend/profiles"
+)
+
+// Tools are the parts to cut and the blank to bend.
+type Tools struct {
+	Block         tooling.Block
+	Cheek         tooling.Part
+	Strip         tooling.Part
+	Inside        tooling.Part // template for the hollow
+	Outside       tooling.Part
+	InsideRises   []tooling.ChordRise
+	OutsideRises  []tooling.ChordRise
+	Blank         tooling.Blank
+	BlockArc      geom.Angle      // of the working arc, crown to both sides
+	CheekGap      float64         // mm
+	CheekDepth    float64         // past the working arc, mm
+	StripLength   float64         // mm
+	RollerSpace   float64         // least distance between a roller and a cheek, mm; +Inf without a press
+	RollerAtBlock float64         // the same between a roller and the block
+	Process       tooling.Process // zero when the job names none
+}
+
+// Filler is the alloy to melt.
+type Filler struct {
+	Volume float64 // mm³
+	Mass   float64 // kg
+}
+
+// cover is what the block's arc reaches beyond the largest wrap on each side.
+const cover = 3 * geom.Degree
+
+// halfArc returns the half angle of the working arc: it covers the pressed
+// plain arc and the press's wrap, each at the strong end of the metal's range.
+func (p *Plan) halfArc() geom.Angle {
+	half := p.Nominal.ArcAngle / 2
+	for _, o := range []*Overbend{p.Low, p.High} {
+		if o != nil {
+			half = max(half, o.ArcAngle/2)
+		}
+	}
+	if q := p.Press; q != nil {
+		half = max(half, q.Final.Wrap)
+		for _, e := range []*PressEnd{q.Low, q.High} {
+			if e != nil {
+				half = max(half, e.Final.Wrap)
+			}
+		}
+	}
+	return half + cover
+}
+
+// tools designs every part. A part that can't be made stops the job.
+func (p *Plan) tools() error {
+	j := p.Job
+	t := &p.Tools
+	t.CheekGap = tooling.CheekGap(p.After.InnerWidth)
+	t.BlockArc = 2 * p.halfArc()
+	t.CheekDepth = j.Block.CheekDepth
+	if t.CheekDepth == 0 {
+		t.CheekDepth = j.Tube.Depth / 2
+	}
+	tangent := p.Nominal.ArcAngle / 2
+	if p.Press != nil {
+		tangent = p.Press.Final.Wrap
+	}
+	spec := tooling.BlockSpec{
+		Radius: p.Nominal.Block, HalfAngle: t.BlockArc / 2, TangentHalfAngle: tangent,
+		Depth: j.Tube.Depth, Round: j.Tube.Shape == profiles.Round, Gap: t.CheekGap,
+		Plate: j.Block.Plate, Blend: j.Block.Blend, Height: j.Block.Height, Hole: j.Block.Hole,
+		Lighten: j.Block.Lighten, Labels: p.blockLabels(),
+	}
+	var err error
+	if j.Cutting.Process != "" {
+		by, err := tooling.ProcessNamed(j.Cutting.Process)
+		if err != nil {
+			return j.Errorf("cutting.process", "%v", err)
+		}
+		t.Process = by
+		spec.Web = by.Web.At(j.Block.Plate)
+	}
+	if t.Block, err = tooling.NewBlock(spec); err != nil {
+		return p.partError(err)
+	}
+	if t.Cheek, err = t.Block.Cheek(t.CheekDepth); err != nil {
+		return p.partError(err)
+	}
+	t.StripLength = p.stripLength()
+	u := p.units()
+	if t.Strip, err = tooling.NewStrip(tooling.StripSpec{
+		Width: j.Tube.Width, Thickness: p.Strip.Thickness, Length: t.StripLength,
+		Labels: []string{fmt.Sprintf("%s backing strip %s thick", j.Name, u.Length(p.Strip.Thickness))},
+	}); err != nil {
+		return p.partError(err)
+	}
+	template := tooling.TemplateSpec{
+		Radius: j.Bend.Radius, Depth: j.Tube.Depth, Angle: j.Bend.Angle, Legs: j.Bend.Legs,
+	}
+	face := func(r float64) []string {
+		return []string{fmt.Sprintf("%s R %s", j.Name, u.Length(r)), u.Angle(j.Bend.Angle)}
+	}
+	in, out := j.Bend.Radius-j.Tube.Depth/2, j.Bend.Radius+j.Tube.Depth/2
+	template.Labels = face(in)
+	if t.Inside, err = tooling.InsideTemplate(template); err != nil {
+		return p.partError(err)
+	}
+	template.Labels = face(out)
+	if t.Outside, err = tooling.OutsideTemplate(template); err != nil {
+		return p.partError(err)
+	}
+	chord := func(r float64) float64 { return 2 * r * min(j.Bend.Angle/2, 90*geom.Degree).Sin() }
+	t.InsideRises = tooling.RiseTable(in, chord(in))
+	t.OutsideRises = tooling.RiseTable(out, chord(out))
+	if err := p.blank(); err != nil {
+		return err
+	}
+	p.clearances()
+	if err := p.pieces(); err != nil {
+		return err
+	}
+	return p.fill()
+}
+
+// units returns the system in which parts are lettered: the job file's own.
+func (p *Plan) units() quantity.Units {
+	if p.Job.Inches {
+		return quantity.Inches
+	}
+	return quantity.Millimetres
+}
+
+// blockLabels returns what is written on the block.
+func (p *Plan) blockLabels() []string {
+	j, u := p.Job, p.units()
+	return []string{
+		fmt.Sprintf("%s block R %s", j.Name, u.Length(p.Nominal.Block)),
+		fmt.Sprintf("tube %s %s", p.TubeSize(u), j.Material.Name),
+		fmt.Sprintf("bend R %s %s", u.Length(j.Bend.Radius), u.Angle(j.Bend.Angle)),
+	}
+}
+
+// partError turns a part that can't be made into advice that stops the job.
+func (p *Plan) partError(err error) error {
+	var size *tooling.SizeError
+	if !errors.As(err, &size) {
+		return err
+	}
+	p.advise(Stop, size.Part, size.Error())
+	return errStopped
+}
+
+// errStopped says that a part can't be made; the advice holds the sentence.
+var errStopped = errors.New("a part can't be made")
+
+// reach returns the longest developed half length, along a line off mm outside
+// the tube's centreline, from the crown to a roller contact over all steps.
+func (p *Plan) reach(off float64) float64 {
+	q := p.Press
+	far := q.Rig.Supports / 2
+	look := func(s bend.State) { far = max(far, s.Developed()+off*float64(s.Slope)) }
+	for _, s := range q.Schedule {
+		look(s)
+	}
+	for _, e := range []*PressEnd{q.Low, q.High} {
+		if e != nil {
+			look(e.Final)
+		}
+	}
+	return far
+}
+
+// stripLength covers the outer arc under load, both legs to the supports and
+// an overhang of one depth on each side. Without a press model the legs are
+// two depths.
+func (p *Plan) stripLength() float64 {
+	d := p.Job.Tube.Depth
+	if p.Press == nil {
+		arc := p.Nominal.ArcAngle
+		if p.High != nil {
+			arc = max(arc, p.High.ArcAngle)
+		}
+		return tooling.StripLength(float64(arc)*(p.Nominal.Radius+d/2), leastLegDepths*d, d)
+	}
+	return tooling.StripLength(0, p.reach(d/2+p.Strip.Thickness/2), d)
+}
+
+// blank designs the blank: long enough for the part, its trim and the press at
+// every step.
+func (p *Plan) blank() error {
+	j := p.Job
+	spec := tooling.BlankSpec{
+		Radius: j.Bend.Radius, Depth: j.Tube.Depth, Angle: j.Bend.Angle,
+		Legs: j.Bend.Legs, Cuts: j.Ends.Cut, Trim: j.Ends.Trim,
+	}
+	if q := p.Press; q != nil {
+		spec.Half = p.reach(0) + j.Tube.Depth
+		spec.Roller = q.Rig.Supports / 2
+	}
+	b, err := tooling.NewBlank(spec)
+	if err != nil {
+		return p.partError(err)
+	}
+	p.Tools.Blank = b
+	return nil
+}
+
+// fill computes how much alloy the blank's bore takes between its plugs.
+func (p *Plan) fill() error {
+	j := p.Job
+	if j.Filler.Alloy.Name == "" {
+		return nil
+	}
+	length := p.Tools.Blank.Length - 2*j.Filler.Plugs
+	if length <= 0 {
+		return j.Errorf("filler.plugs", "two plugs of %g mm leave no room in a blank of %.0f mm; they must be shorter", j.Filler.Plugs, p.Tools.Blank.Length)
+	}
+	v := j.Tube.BoreArea() * length
+	p.Filler = &Filler{Volume: v, Mass: v * 1e-9 * j.Filler.Alloy.Density}
+	return nil
+}
+
+// rollerSpace is how near a roller may come to block or cheeks, mm: common
+// practice, no source.
+const rollerSpace = 2.0
+
+// clearances finds how near the rollers come to block and cheeks over all
+// steps, and speaks up when that is too near.
+func (p *Plan) clearances() {
+	t := &p.Tools
+	t.RollerSpace, t.RollerAtBlock = math.Inf(1), math.Inf(1)
+	q := p.Press
+	if q == nil {
+		return
+	}
+	crown := t.Block.Radius + p.Job.Tube.Depth/2
+	at := func(s bend.State) {
+		// From the press's frame (crown's centreline at the origin, tube bending
+		// up) to the parts' frame (arc's centre at the origin, crown on top).
+		c := geom.Pt(s.Roller.X, crown-s.Roller.Y)
+		r := q.Rig.Roller / 2
+		t.RollerAtBlock = min(t.RollerAtBlock, away(t.Block.Layers[len(t.Block.Layers)-1].Part.Outline, c)-r)
+		t.RollerSpace = min(t.RollerSpace, away(t.Cheek.Outline, c)-r)
+	}
+	for _, s := range q.Schedule {
+		at(s)
+	}
+	for _, e := range []*PressEnd{q.Low, q.High} {
+		if e != nil {
+			at(e.Final)
+		}
+	}
+	switch {
+	case t.RollerAtBlock < rollerSpace:
+		p.advise(Stop, "press.supports", fmt.Sprintf("the block's ends come within %.1f mm of the rollers: set the supports further apart", t.RollerAtBlock))
+	case t.RollerSpace < rollerSpace:
+		p.advise(Warning, "block.cheek_depth", fmt.Sprintf("the cheeks come within %.1f mm of the rollers: use rollers no wider than the tube, a smaller cheek_depth or wider supports", t.RollerSpace))
+	}
+}
+
+// away returns the distance from q to a closed path, negative inside.
+func away(p geom.Path, q geom.Point) float64 {
+	d := p.Distance(q)
+	if p.Contains(q) {
+		return -d
+	}
+	return d
+}

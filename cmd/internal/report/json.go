@@ -1,0 +1,367 @@
+// Package report presents a plan: as text for a terminal and as JSON. It
+// computes nothing that the plan does not hold.
+package report
+
+import (
+	"bytes"
+	"encoding/json"
+	"math"
+	"slices"
+
+	"overbend/cmd/internal/kit"
+	"overbend/cmd/internal/plan"
+	"overbend/geom"
+	"overbend/geom/bend"
+)
+
+// Doc is the JSON form of a plan. Keys carry their unit and stay as they are
+// from one version to the next; the README documents them.
+type Doc struct {
+	Program  string       `json:"program"`
+	Name     string       `json:"name"`
+	Feasible bool         `json:"feasible"`
+	Section  sectionDoc   `json:"section"`
+	Bend     bendDoc      `json:"bend"`
+	Overbend overbendDoc  `json:"overbend"`
+	Block    blockDoc     `json:"block"`
+	Strip    stripDoc     `json:"strip"`
+	After    afterDoc     `json:"tube_after"`
+	Press    *pressDoc    `json:"press"`
+	Blank    blankDoc     `json:"blank"`
+	Filler   *fillerDoc   `json:"filler"`
+	Existing *existingDoc `json:"existing,omitempty"`
+	Trial    *trialDoc    `json:"trial,omitempty"`
+	Used     usedDoc      `json:"used"`
+	Advice   []adviceDoc  `json:"advice"`
+	Kit      *kitDoc      `json:"kit,omitempty"`
+}
+
+type sectionDoc struct {
+	Area    float64 `json:"area_mm2"`
+	Inertia float64 `json:"inertia_mm4"`
+	Elastic float64 `json:"elastic_modulus_mm3"`
+	Plastic float64 `json:"plastic_modulus_mm3"`
+	Bore    float64 `json:"bore_area_mm2"`
+}
+
+type bendDoc struct {
+	Angle   float64 `json:"angle_deg"`
+	Centre  float64 `json:"centreline_radius_mm"`
+	Inside  float64 `json:"inside_radius_mm"`
+	Outside float64 `json:"outside_radius_mm"`
+	Arc     float64 `json:"arc_length_mm"`
+}
+
+type overbendDoc struct {
+	Radius float64   `json:"pressed_centreline_radius_mm"`
+	Ratio  float64   `json:"springback_ratio"`
+	Arc    float64   `json:"pressed_arc_angle_deg"`
+	Moment float64   `json:"moment_Nmm"`
+	Range  *rangeDoc `json:"range"`
+}
+
+type rangeDoc struct {
+	Low  endDoc `json:"low"`
+	High endDoc `json:"high"`
+}
+
+type endDoc struct {
+	Proof       float64 `json:"proof_MPa"`
+	Radius      float64 `json:"pressed_centreline_radius_mm"`
+	Ratio       float64 `json:"springback_ratio"`
+	Arc         float64 `json:"pressed_arc_angle_deg"`
+	Moment      float64 `json:"moment_Nmm"`
+	Block       float64 `json:"block_radius_mm"`
+	FinalRadius float64 `json:"final_centreline_radius_mm"`
+	FinalAngle  float64 `json:"final_angle_deg"`
+}
+
+type blockDoc struct {
+	Radius float64   `json:"radius_mm"`
+	Arc    float64   `json:"arc_angle_deg"`
+	Layers int       `json:"layers"`
+	Radii  []float64 `json:"layer_radii_mm"`
+	Plate  float64   `json:"plate_mm"`
+	Shim   float64   `json:"shim_mm"`
+	Gap    float64   `json:"cheek_gap_mm"`
+	Width  float64   `json:"width_mm"`
+	Height float64   `json:"height_mm"`
+}
+
+type stripDoc struct {
+	Width     float64  `json:"width_mm"`
+	Thickness float64  `json:"thickness_mm"`
+	Length    float64  `json:"length_mm"`
+	Released  *float64 `json:"released_radius_mm"` // null: stays flat, or no press state
+	Reusable  *bool    `json:"reusable"`
+}
+
+type afterDoc struct {
+	Strain     float64 `json:"outer_strain"`
+	Used       float64 `json:"elongation_used"`
+	OuterWall  float64 `json:"outer_wall_mm"`
+	InnerWall  float64 `json:"inner_wall_mm"`
+	OuterWidth float64 `json:"outer_width_mm"`
+	InnerWidth float64 `json:"inner_width_mm"`
+	Buckling   float64 `json:"buckling_strain"`
+	NeedsFill  bool    `json:"needs_fill"`
+}
+
+type pressDoc struct {
+	Supports float64       `json:"supports_mm"`
+	Proposed bool          `json:"supports_proposed"`
+	Roller   float64       `json:"roller_diameter_mm"`
+	Wrap     float64       `json:"wrap_deg"`
+	Travel   float64       `json:"travel_mm"`
+	Force    float64       `json:"force_N"`
+	Share    *float64      `json:"capacity_share"` // null without a capacity
+	Gauge    *float64      `json:"gauge_MPa"`      // null without a ram diameter
+	Loaded   float64       `json:"loaded_angle_deg"`
+	Filled   float64       `json:"released_filled_angle_deg"`
+	Released float64       `json:"released_angle_deg"`
+	Tail     float64       `json:"tail_length_mm"`
+	Leg      float64       `json:"leg_length_mm"`
+	Gap      float64       `json:"largest_gap_mm"`
+	GapAt    float64       `json:"largest_gap_from_centre_mm"`
+	Range    *pressEndsDoc `json:"range"`
+	Schedule []stepDoc     `json:"schedule"`
+}
+
+type pressEndsDoc struct {
+	Low  *pressEndDoc `json:"low"`
+	High *pressEndDoc `json:"high"`
+}
+
+type pressEndDoc struct {
+	Proof    float64 `json:"proof_MPa"`
+	Wrap     float64 `json:"wrap_deg"`
+	Travel   float64 `json:"travel_mm"`
+	Force    float64 `json:"force_N"`
+	Loaded   float64 `json:"loaded_angle_deg"`
+	AtTravel float64 `json:"released_angle_at_nominal_travel_deg"`
+}
+
+type stepDoc struct {
+	Travel   float64 `json:"travel_mm"`
+	Force    float64 `json:"force_N"`
+	Wrap     float64 `json:"wrap_deg"`
+	Loaded   float64 `json:"loaded_angle_deg"`
+	Filled   float64 `json:"released_filled_angle_deg"`
+	Released float64 `json:"released_angle_deg"`
+}
+
+type blankDoc struct {
+	Length   float64   `json:"length_mm"`
+	ForPress float64   `json:"for_press_mm"`
+	Marks    []markDoc `json:"marks"`
+}
+
+type markDoc struct {
+	Name string  `json:"name"`
+	At   float64 `json:"at_mm"`
+}
+
+type fillerDoc struct {
+	Alloy  string  `json:"alloy"`
+	Volume float64 `json:"volume_mm3"`
+	Mass   float64 `json:"mass_kg"`
+	Melts  float64 `json:"melts_C"`
+	Lead   bool    `json:"holds_lead"`
+	Cadm   bool    `json:"holds_cadmium"`
+}
+
+type existingDoc struct {
+	Block  float64  `json:"radius_mm"`
+	Final  float64  `json:"finished_centreline_radius_mm"`
+	Angle  float64  `json:"finished_angle_deg"`
+	Travel *float64 `json:"travel_mm"` // null: no state makes the angle
+	Gap    *float64 `json:"largest_gap_mm"`
+}
+
+type trialDoc struct {
+	Proof         float64       `json:"proof_MPa"`
+	ProofError    float64       `json:"proof_error_MPa"`
+	Exponent      float64       `json:"exponent"`
+	ExponentError float64       `json:"exponent_error"`
+	Catalogue     float64       `json:"catalogue_proof_MPa"`
+	Suspect       bool          `json:"suspect"`
+	Residuals     []residualDoc `json:"residuals"`
+}
+
+type residualDoc struct {
+	Trial     int     `json:"trial"` // from 1
+	Reading   string  `json:"reading"`
+	Unit      string  `json:"unit"`
+	Measured  float64 `json:"measured"`
+	Predicted float64 `json:"predicted"`
+	Residual  float64 `json:"residual"`
+	Error     float64 `json:"error"`
+}
+
+type usedDoc struct {
+	Tube   lawDoc         `json:"tube"`
+	Strip  lawDoc         `json:"strip"`
+	Filler *fillerUsedDoc `json:"filler"`
+}
+
+type lawDoc struct {
+	Youngs   float64 `json:"youngs_modulus_MPa"`
+	Proof    float64 `json:"proof_MPa"`
+	Exponent float64 `json:"exponent"`
+}
+
+type fillerUsedDoc struct {
+	Youngs float64 `json:"youngs_modulus_MPa"`
+	Yield  float64 `json:"yield_MPa"`
+}
+
+type adviceDoc struct {
+	Level string `json:"level"`
+	About string `json:"about"`
+	Text  string `json:"text"`
+}
+
+type kitDoc struct {
+	Files []kit.Entry `json:"files"`
+	Seal  string      `json:"seal"`
+}
+
+// JSON returns the plan's JSON text, ending in a line feed. With files it is
+// the kit's ledger: it names each file's digest and is sealed.
+func JSON(p *plan.Plan, files []kit.File) ([]byte, error) {
+	d := doc(p)
+	if files != nil {
+		d.Kit = &kitDoc{kit.Entries(files), kit.NoSeal}
+	}
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	if err := e.Encode(d); err != nil {
+		return nil, err
+	}
+	if files != nil {
+		return kit.Seal(b.Bytes()), nil
+	}
+	return b.Bytes(), nil
+}
+
+// some returns a pointer to v, or nil when v is 0, NaN or infinite: JSON's
+// null says that there is no such number.
+func some(v float64) *float64 {
+	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
+		return nil
+	}
+	return &v
+}
+
+func doc(p *plan.Plan) Doc {
+	j := p.Job
+	n := p.Nominal
+	t := j.Tube
+	d := Doc{
+		Program:  "overbend",
+		Name:     j.Name,
+		Feasible: p.Feasible(),
+		Section:  sectionDoc{t.Area(), t.Inertia(), t.ElasticModulus(), t.PlasticModulus(), t.BoreArea()},
+		Bend: bendDoc{
+			Angle: j.Bend.Angle.Degrees(), Centre: j.Bend.Radius,
+			Inside: j.Bend.Radius - t.Depth/2, Outside: j.Bend.Radius + t.Depth/2,
+			Arc: p.ArcLength(),
+		},
+		Overbend: overbendDoc{n.Radius, n.Ratio, n.ArcAngle.Degrees(), n.Moment, nil},
+		Block: blockDoc{
+			Radius: n.Block, Arc: p.Tools.BlockArc.Degrees(), Layers: len(p.Tools.Block.LayerRadii),
+			Radii: slices.Concat([]float64{}, p.Tools.Block.LayerRadii), Plate: j.Block.Plate,
+			Shim: p.Tools.Block.Shim, Gap: p.Tools.CheekGap,
+			Width: 2 * p.Tools.Block.HalfWidth, Height: p.Tools.Block.Height,
+		},
+		Strip: stripDoc{Width: t.Width, Thickness: p.Strip.Thickness, Length: p.Tools.StripLength},
+		After: afterDoc{
+			p.After.Strain, p.Used, p.After.OuterWall, p.After.InnerWall,
+			p.After.OuterWidth, p.After.InnerWidth, p.Buckling, p.NeedsFill,
+		},
+		Blank: blankDoc{Length: p.Tools.Blank.Length, ForPress: p.Tools.Blank.ForPress, Marks: []markDoc{}},
+		Used: usedDoc{
+			Tube:  lawDoc{p.Metal.Law.Youngs, p.Metal.Law.Proof, p.Metal.Law.Exponent},
+			Strip: lawDoc{p.StripLaw.Youngs, p.StripLaw.Proof, p.StripLaw.Exponent},
+		},
+		Advice: []adviceDoc{},
+	}
+	if p.Low != nil && p.High != nil {
+		d.Overbend.Range = &rangeDoc{end(p.Low), end(p.High)}
+	}
+	for _, m := range p.Tools.Blank.Marks {
+		d.Blank.Marks = append(d.Blank.Marks, markDoc{m.Name, m.At})
+	}
+	if q := p.Press; q != nil {
+		d.Press = press(q)
+		d.Strip.Released = some(q.Strip.Radius())
+		d.Strip.Reusable = &q.Strip.Reusable
+	}
+	if f := p.Filler; f != nil {
+		a := j.Filler.Alloy
+		d.Filler = &fillerDoc{a.Name, f.Volume, f.Mass, a.Liquidus, a.Lead, a.Cadmium}
+		d.Used.Filler = &fillerUsedDoc{a.Youngs, a.Yield}
+	}
+	if e := p.Existing; e != nil {
+		d.Existing = &existingDoc{Block: e.Block, Final: e.Radius, Angle: e.Angle.Degrees()}
+		if e.Final != nil {
+			d.Existing.Travel, d.Existing.Gap = &e.Final.Travel, &e.Gap.Size
+		}
+	}
+	if p.Trial != nil {
+		d.Trial = trial(p.Trial)
+	}
+	for _, a := range p.Advice {
+		d.Advice = append(d.Advice, adviceDoc{string(a.Level), a.About, a.Text})
+	}
+	return d
+}
+
+func end(o *plan.Overbend) endDoc {
+	return endDoc{o.Proof, o.Radius, o.Ratio, o.ArcAngle.Degrees(), o.Moment, o.Block, o.FinalRadius, o.FinalAngle.Degrees()}
+}
+
+func press(q *plan.Press) *pressDoc {
+	s := q.Final
+	d := &pressDoc{
+		Supports: q.Rig.Supports, Proposed: q.Proposed, Roller: q.Rig.Roller,
+		Wrap: s.Wrap.Degrees(), Travel: s.Travel, Force: s.Force,
+		Share: some(q.Share), Gauge: some(q.Gauge),
+		Loaded: s.Loaded.Degrees(), Filled: s.Filled.Degrees(), Released: s.Melted.Degrees(),
+		Tail: s.Tail, Leg: s.Leg, Gap: q.Gap.Size, GapAt: q.Gap.At,
+	}
+	for _, s := range q.Schedule {
+		d.Schedule = append(d.Schedule, stepDoc{s.Travel, s.Force, s.Wrap.Degrees(), s.Loaded.Degrees(), s.Filled.Degrees(), s.Melted.Degrees()})
+	}
+	if q.Low != nil || q.High != nil {
+		d.Range = &pressEndsDoc{pressEnd(q.Low), pressEnd(q.High)}
+	}
+	return d
+}
+
+func pressEnd(e *plan.PressEnd) *pressEndDoc {
+	if e == nil {
+		return nil
+	}
+	s := e.Final
+	return &pressEndDoc{e.Proof, s.Wrap.Degrees(), s.Travel, s.Force, s.Loaded.Degrees(), e.AtTravel.Degrees()}
+}
+
+func trial(t *plan.Trial) *trialDoc {
+	d := &trialDoc{
+		Proof: t.Proof, ProofError: t.ProofError, Exponent: t.Exponent, ExponentError: t.ExponentError,
+		Catalogue: t.Catalogue, Suspect: t.Suspect != plan.Trusted,
+	}
+	for _, r := range t.Residuals {
+		unit, k := "mm", 1.0
+		if r.Reading != bend.ReadRise {
+			unit, k = "deg", geom.Angle(1).Degrees()
+		}
+		d.Residuals = append(d.Residuals, residualDoc{
+			r.Trial + 1, string(r.Reading), unit, k * r.Measured, k * r.Predicted, k * (r.Measured - r.Predicted), k * r.Error,
+		})
+	}
+	return d
+}

@@ -1,0 +1,163 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"overbend/cmd/internal/job"
+	"overbend/cmd/internal/kit"
+	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/report"
+	"overbend/export/dxf"
+	"overbend/export/paper"
+)
+
+type makeCommand struct {
+	units      units
+	out        string
+	force      bool
+	dxf        string
+	dxfUnits   string
+	cutOnly    bool
+	paper      string
+	margin     string
+	printScale string
+}
+
+func (*makeCommand) usage() string {
+	return `Usage: overbend make JOB.toml [-o DIR] [--force] [flags]
+
+Writes the kit: cut files (DXF), prints at 1:1 (SVG and one PDF), the job sheet
+and job.json with every number. Lists each file with its size and what it is
+for. All files appear or none; a file that overbend did not write, or that was
+changed since, is replaced only with --force. --force also makes the files of a
+job that can't be made as asked.
+
+Examples:
+  overbend make davit.toml -o kit
+  overbend make davit.toml -o kit --paper letter --units in
+  overbend make davit.toml -o kit --dxf r12-plain --cut-only
+  overbend make davit.toml -o kit --print-scale 1.013x0.998
+`
+}
+
+func (c *makeCommand) flags(f *pflag.FlagSet) {
+	f.StringVarP(&c.out, "out", "o", "", "write the kit into `DIR` (default: the job's name with -kit, here)")
+	f.BoolVar(&c.force, "force", false, "replace files that overbend did not write, and make a job that should not be made")
+	c.units.flag(f)
+	f.StringVar(&c.dxf, "dxf", "2000", "DXF form: `2000|r12|r12-plain`")
+	f.StringVar(&c.dxfUnits, "dxf-units", "mm", "DXF unit: `mm|in`")
+	f.BoolVar(&c.cutOnly, "cut-only", false, "leave out of the DXF everything that is not cut")
+	f.StringVar(&c.paper, "paper", "A4", "the printer's paper: `A4|A3|A2|A1|letter|tabloid|WxH`")
+	f.StringVar(&c.margin, "margin", "10 mm", "white edge that the printer leaves, as `LENGTH`")
+	f.StringVar(&c.printScale, "print-scale", "1x1", "what the two 100 mm bars measured, as shares: `XxY`")
+}
+
+func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
+	path, err := oneFile(args, "make", "the job file")
+	if err != nil {
+		return err
+	}
+	o, err := c.options()
+	if err != nil {
+		return err
+	}
+	p, u, err := workOut(path, &c.units)
+	if err != nil {
+		return err
+	}
+	o.Units = u
+	if err := report.Alerts(stderr, p); err != nil {
+		return err
+	}
+	cannot := feasible(path, p)
+	if cannot != nil && !c.force {
+		return fmt.Errorf("%w; nothing was written", cannot)
+	}
+	if len(p.Pieces) == 0 {
+		return cannot // a part has no shape at all: --force can't draw it
+	}
+	files, err := kit.Build(p, o)
+	if err != nil {
+		return fmt.Errorf("%s: %w", path, err)
+	}
+	ledger, err := report.JSON(p, files)
+	if err != nil {
+		return err
+	}
+	files = append(files, kit.File{Name: kit.Ledger, Data: ledger, Purpose: "every number, and what this kit wrote"})
+	dir := c.out
+	if dir == "" {
+		dir = folderName(p.Job)
+	}
+	if err := kit.Write(dir, files, c.force); err != nil {
+		return err
+	}
+	if err := list(stdout, dir, files, u); err != nil {
+		return err
+	}
+	return cannot
+}
+
+// options reads the flags that say what files look like.
+func (c *makeCommand) options() (kit.Options, error) {
+	var o kit.Options
+	var err error
+	if _, err = c.units.get(); err != nil {
+		return o, err
+	}
+	if o.DXF.Version, err = dxf.ParseVersion(c.dxf); err != nil {
+		return o, fmt.Errorf("--dxf: %w", err)
+	}
+	d, err := quantity.ParseUnits(c.dxfUnits)
+	if err != nil {
+		return o, fmt.Errorf("--dxf-units: %w", err)
+	}
+	o.DXF.Inches, o.DXF.CutOnly = d == quantity.Inches, c.cutOnly
+	if o.Paper.Paper, err = paper.Parse(c.paper); err != nil {
+		return o, fmt.Errorf("--paper: %w", err)
+	}
+	if o.Paper.Margin, err = quantity.ParseLength(c.margin, quantity.Millimetres); err != nil {
+		return o, fmt.Errorf("--margin: %w", err)
+	}
+	if o.Paper.ScaleX, o.Paper.ScaleY, err = paper.ParseScale(c.printScale); err != nil {
+		return o, fmt.Errorf("--print-scale: %w", err)
+	}
+	return o, nil
+}
+
+// folderName returns a safe folder name from the job's name, or its file's.
+func folderName(j job.Job) string {
+	name := j.Name
+	if name == "" {
+		name = strings.TrimSuffix(filepath.Base(j.File), filepath.Ext(j.File))
+	}
+	safe := strings.Map(func(r rune) rune {
+		switch {
+		case r >= 'a' && r <= 'z', r >= 'A' && r <= 'Z', r >= '0' && r <= '9', r == '-', r == '_':
+			return r
+		}
+		return '-'
+	}, name)
+	return strings.Trim(safe, "-") + "-kit"
+}
+
+// list tells what was written: file, size, purpose.
+func list(w io.Writer, dir string, files []kit.File, u quantity.Units) error {
+	rows := [][]string{}
+	for _, f := range files {
+		size := ""
+		if f.Width > 0 {
+			size = u.Size(f.Width, f.Height)
+		}
+		rows = append(rows, []string{filepath.Join(dir, f.Name), size, f.Purpose})
+	}
+	var b strings.Builder
+	table(&b, rows)
+	_, err := io.WriteString(w, b.String())
+	return err
+}

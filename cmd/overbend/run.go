@@ -1,0 +1,140 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/pflag"
+)
+
+// Exit codes.
+const (
+	exitDone   = 0
+	exitCannot = 1 // the job can't be made as asked
+	exitMisuse = 2 // bad usage or a bad file
+)
+
+// errCannot is wrapped by errors that say the job can't be made as asked.
+var errCannot = errors.New("can't be made as asked")
+
+// command is one of the program's commands. Its flags are bound to the fields
+// of a value that only one run uses.
+type command interface {
+	// usage is the help text: what it does, the arguments, examples.
+	usage() string
+	flags(f *pflag.FlagSet)
+	// run does the work; args are the words left after the flags.
+	run(args []string, stdout, stderr io.Writer) error
+}
+
+// commands lists the commands in the order in which a job needs them.
+func commands() []struct {
+	name, brief string
+	make        func() command
+} {
+	return []struct {
+		name, brief string
+		make        func() command
+	}{
+		{"new", "write a commented job file to start from", func() command { return &newCommand{} }},
+		{"show", "work a job out and print it; writes nothing", func() command { return &showCommand{} }},
+		{"make", "write the kit: cut files, prints, numbers", func() command { return &makeCommand{} }},
+		{"trial", "fit the metal to measured trial bends", func() command { return &trialCommand{} }},
+		{"gauge", "radius from a measured chord and rise", func() command { return &gaugeCommand{} }},
+		{"stock", "list the built-in tubes, materials, plates, fillers", func() command { return &stockCommand{} }},
+	}
+}
+
+// run is the whole program but for the process around it.
+func run(args []string, stdout, stderr io.Writer) int {
+	err := dispatch(args, stdout, stderr)
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.Is(err, errCannot):
+		fmt.Fprintf(stderr, "overbend: %v\n", err)
+		return exitCannot
+	default:
+		fmt.Fprintf(stderr, "overbend: %v\n", err)
+		return exitMisuse
+	}
+}
+
+func dispatch(args []string, stdout, stderr io.Writer) error {
+	if len(args) == 0 {
+		fmt.Fprint(stderr, overview())
+		return errors.New("no command given; it must be one of " + strings.Join(names(), ", "))
+	}
+	switch args[0] {
+	case "--help", "-h", "help":
+		if len(args) > 1 {
+			return dispatch([]string{args[1], "--help"}, stdout, stderr)
+		}
+		_, err := io.WriteString(stdout, overview())
+		return err
+	}
+	for _, c := range commands() {
+		if c.name == args[0] {
+			return runCommand(c.name, c.make(), args[1:], stdout, stderr)
+		}
+	}
+	return fmt.Errorf("%.40q is not a command; it must be one of %s", args[0], strings.Join(names(), ", "))
+}
+
+func runCommand(name string, c command, args []string, stdout, stderr io.Writer) error {
+	f := pflag.NewFlagSet(name, pflag.ContinueOnError)
+	f.SetOutput(io.Discard)
+	f.SortFlags = false
+	help := f.BoolP("help", "h", false, "print this help")
+	c.flags(f)
+	if err := f.Parse(args); err != nil {
+		return fmt.Errorf("%s: %w; see overbend %s --help", name, err, name)
+	}
+	if *help {
+		_, err := fmt.Fprintf(stdout, "%s\nFlags:\n%s", c.usage(), f.FlagUsages())
+		return err
+	}
+	return c.run(f.Args(), stdout, stderr)
+}
+
+func names() []string {
+	var out []string
+	for _, c := range commands() {
+		out = append(out, c.name)
+	}
+	return out
+}
+
+func overview() string {
+	var b strings.Builder
+	b.WriteString(`overbend works out a cold bend in filled tube: the form block's radius with the
+springback taken off, cut files and 1:1 prints, blank, filler, press and checks.
+
+Usage: overbend COMMAND [ARGUMENTS]
+
+Commands:
+`)
+	for _, c := range commands() {
+		fmt.Fprintf(&b, "  %-6s %s\n", c.name, c.brief)
+	}
+	b.WriteString(`
+Examples:
+  overbend new davit.toml          start a job file, then edit it
+  overbend show davit.toml         see the numbers
+  overbend make davit.toml -o kit  write the files
+
+overbend COMMAND --help tells more. Exit code: 0 done, 1 the job can't be made
+as asked, 2 bad usage or a bad file.
+`)
+	return b.String()
+}
+
+// oneFile returns the single file argument.
+func oneFile(args []string, name, what string) (string, error) {
+	if len(args) != 1 {
+		return "", fmt.Errorf("%s: %d arguments given; it takes one, %s; see overbend %s --help", name, len(args), what, name)
+	}
+	return args[0], nil
+}

@@ -1,0 +1,103 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"overbend/cmd/internal/job"
+	"overbend/cmd/internal/plan"
+	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/report"
+)
+
+type showCommand struct {
+	units units
+	json  bool
+}
+
+func (*showCommand) usage() string {
+	return `Usage: overbend show JOB.toml [--json] [--units mm|in]
+
+Works the job out and prints it in the order of the work: overbend, what to cut,
+blank, filler, press with its stops, what the bend does to the tube, checks.
+Writes nothing. Warnings go to standard error.
+
+Examples:
+  overbend show davit.toml
+  overbend show davit.toml --units in
+  overbend show davit.toml --json > numbers.json
+`
+}
+
+func (c *showCommand) flags(f *pflag.FlagSet) {
+	f.BoolVar(&c.json, "json", false, "print JSON; the README documents its keys")
+	c.units.flag(f)
+}
+
+func (c *showCommand) run(args []string, stdout, stderr io.Writer) error {
+	path, err := oneFile(args, "show", "the job file")
+	if err != nil {
+		return err
+	}
+	if _, err := c.units.get(); err != nil {
+		return err
+	}
+	p, u, err := workOut(path, &c.units)
+	if err != nil {
+		return err
+	}
+	if c.json {
+		text, err := report.JSON(p, nil)
+		if err != nil {
+			return err
+		}
+		if _, err := stdout.Write(text); err != nil {
+			return err
+		}
+	} else if err := report.Text(stdout, p, u); err != nil {
+		return err
+	}
+	if err := report.Alerts(stderr, p); err != nil {
+		return err
+	}
+	return feasible(path, p)
+}
+
+// workOut reads a job file and works it out. The units are the flag's, or the
+// job file's own.
+func workOut(path string, flag *units) (*plan.Plan, quantity.Units, error) {
+	j, err := job.Read(path)
+	if err != nil {
+		return nil, 0, err
+	}
+	own := quantity.Millimetres
+	if j.Inches {
+		own = quantity.Inches
+	}
+	u, err := flag.or(own)
+	if err != nil {
+		return nil, 0, err
+	}
+	p, err := plan.New(j)
+	if err != nil {
+		return nil, 0, err
+	}
+	return p, u, nil
+}
+
+// feasible returns an error that names everything that stops the job.
+func feasible(path string, p *plan.Plan) error {
+	if p.Feasible() {
+		return nil
+	}
+	var why []string
+	for _, a := range p.Advice {
+		if a.Level == plan.Stop {
+			why = append(why, a.Text)
+		}
+	}
+	return fmt.Errorf("%s: %w: %s", path, errCannot, strings.Join(why, "; "))
+}
