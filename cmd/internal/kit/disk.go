@@ -1,6 +1,7 @@
 package kit
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
@@ -43,36 +44,85 @@ func Entries(files []File) []Entry {
 // none. A file that is there already is replaced only if an earlier kit wrote
 // it and nobody changed it since, or with force; an unchanged file of an
 // earlier kit that this one no longer has is removed.
-func Write(dir string, files []File, force bool) (err error) {
-	made, err := makeDir(dir)
+func Write(dir string, files []File, force bool) error {
+	info, err := os.Stat(dir)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return writeFresh(dir, files)
+	case err != nil:
+		return writeError(dir, err)
+	case !info.IsDir():
+		return fmt.Errorf("%s: a file, not a folder; choose another with -o", dir)
+	}
+	return writeInto(dir, files, force)
+}
+
+// writeFresh makes dir with the files in it: they are written into a folder of
+// another name beside it, which one rename then puts in place.
+func writeFresh(dir string, files []File) error {
+	parent := filepath.Dir(filepath.Clean(dir))
+	made, err := makeDir(parent)
+	if err != nil {
+		return writeError(dir, err)
+	}
+	if err = stageAndRename(parent, dir, files); err != nil {
+		for _, d := range made {
+			os.Remove(d) // only if still empty
+		}
+		return writeError(dir, err)
+	}
+	return nil
+}
+
+func stageAndRename(parent, dir string, files []File) error {
+	stage, err := os.MkdirTemp(parent, ".overbend-")
 	if err != nil {
 		return err
 	}
-	defer func() {
-		if err != nil {
-			for _, d := range made {
-				os.Remove(d) // only if still empty
-			}
-		}
-	}()
-	ours := readLedger(dir)
-	before := make([]*saved, len(files))
-	for i, f := range files {
-		if before[i], err = check(dir, f, ours, force); err != nil {
+	defer os.RemoveAll(stage)
+	if err := fill(filepath.Join(stage, "kit"), files); err != nil {
+		return err
+	}
+	return os.Rename(filepath.Join(stage, "kit"), dir)
+}
+
+// fill makes dir, as open as the user's mask has it, and writes the files.
+func fill(dir string, files []File) error {
+	if err := os.Mkdir(dir, 0o777); err != nil {
+		return err
+	}
+	for _, f := range files {
+		if err := os.WriteFile(filepath.Join(dir, f.Name), f.Data, 0o666); err != nil {
 			return err
 		}
 	}
+	return nil
+}
 
-	pending := make([]*renameio.PendingFile, 0, len(files))
+// writeInto replaces the kit in a folder that is there.
+func writeInto(dir string, files []File, force bool) error {
+	ours := readLedger(dir)
+	var change []File // those that differ from what is there
+	var before []*saved
+	for _, f := range files {
+		old, err := check(dir, f, ours, force)
+		if err != nil {
+			return err
+		}
+		if old == nil || !bytes.Equal(old.data, f.Data) {
+			change, before = append(change, f), append(before, old)
+		}
+	}
+	pending := make([]*renameio.PendingFile, 0, len(change))
 	defer func() {
 		for _, t := range pending {
 			t.Cleanup() // does nothing for those already in place
 		}
 	}()
-	for _, f := range files {
+	for _, f := range change {
 		// The temporary file lies in dir itself, so that the rename stays on
 		// one file system.
-		t, err := renameio.NewPendingFile(filepath.Join(dir, f.Name), renameio.WithTempDir(dir), renameio.WithPermissions(0o644))
+		t, err := renameio.NewPendingFile(filepath.Join(dir, f.Name), renameio.WithTempDir(dir), renameio.WithPermissions(0o666))
 		if err != nil {
 			return writeError(dir, err)
 		}
@@ -83,7 +133,7 @@ func Write(dir string, files []File, force bool) (err error) {
 	}
 	for i, t := range pending {
 		if err := t.CloseAtomicallyReplace(); err != nil {
-			return errors.Join(writeError(dir, err), putBack(dir, files[:i], before[:i]))
+			return errors.Join(writeError(dir, err), putBack(dir, change[:i], before[:i]))
 		}
 	}
 	// Leftovers of the earlier kit go last: losing one of them loses nothing.
@@ -150,18 +200,11 @@ func holds(files []File, name string) bool {
 	return false
 }
 
-// makeDir makes dir and returns the folders that were not there, innermost
-// first.
+// makeDir makes dir, if it is not there, and returns the folders that it made,
+// innermost first.
 func makeDir(dir string) ([]string, error) {
-	info, err := os.Stat(dir)
-	if err == nil {
-		if !info.IsDir() {
-			return nil, fmt.Errorf("%s: a file, not a folder; choose another with -o", dir)
-		}
-		return nil, nil
-	}
 	var made []string
-	for d := filepath.Clean(dir); ; d = filepath.Dir(d) {
+	for d := dir; ; d = filepath.Dir(d) {
 		if _, err := os.Stat(d); err == nil || d == filepath.Dir(d) {
 			break
 		}
@@ -171,7 +214,7 @@ func makeDir(dir string) ([]string, error) {
 		for _, d := range made {
 			os.Remove(d)
 		}
-		return nil, writeError(dir, err)
+		return nil, err
 	}
 	return made, nil
 }

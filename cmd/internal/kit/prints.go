@@ -92,8 +92,8 @@ func below(d *drawing.Drawing, lines []string) {
 	}
 }
 
-// mostLeg is how much of a leg stands on a template's print.
-const mostLeg = 115.0
+// mostLeg is how much of a leg stands on a template's print, as much as the template covers.
+const mostLeg = 100.0
 
 // template is a check template with the finished tube around it, the tangent
 // points, the predicted centreline and the table of chord and rise.
