@@ -153,8 +153,9 @@ func (s Segment) grown(d float64) float64 {
 // The bulge is taken from the ends only when they were cut back: an uncut arc
 // keeps its own to the last bit.
 func (s Segment) between(p, q Point, cut bool) (float64, bool) {
-	if !s.IsArc() {
-		return 0, q.Sub(p).Dot(s.To.Sub(s.From).Unit()) > Coincident
+	if s.flat() {
+		// A cut-back arc's bulge shrinks with its chord.
+		return s.Bulge * p.Dist(q) / s.Chord(), q.Sub(p).Dot(s.To.Sub(s.From).Unit()) > Coincident
 	}
 	if !cut {
 		return s.Bulge, true
@@ -177,7 +178,7 @@ type carrier struct {
 
 // carrier returns what s lies on after an offset of d to the right of travel.
 func (s Segment) carrier(d float64) carrier {
-	if s.IsArc() {
+	if !s.flat() {
 		return carrier{at: s.Centre(), radius: s.grown(d)}
 	}
 	u := s.To.Sub(s.From).Unit()
@@ -195,20 +196,25 @@ func crossings(a, b carrier) []Point {
 		}
 		return []Point{a.at.Add(a.dir.Mul(b.at.Sub(a.at).Cross(b.dir) / det))}
 	case a.radius != 0 && b.radius != 0:
+		// Measured from the smaller circle, and in products of sums and
+		// differences, a shallow arc's large radius costs no digits.
+		if a.radius > b.radius {
+			a, b = b, a
+		}
 		d := b.at.Sub(a.at)
 		dist := d.Norm()
 		if dist < Coincident {
 			return nil
 		}
 		// The common chord stands at x from a's centre along d.
-		x := (dist*dist + a.radius*a.radius - b.radius*b.radius) / (2 * dist)
-		return chord(a.at.Add(d.Mul(x/dist)), d.Left().Mul(1/dist), a.radius*a.radius-x*x)
+		x := ((dist-b.radius)*(dist+b.radius) + a.radius*a.radius) / (2 * dist)
+		return chord(a.at.Add(d.Mul(x/dist)), d.Left().Mul(1/dist), (a.radius-x)*(a.radius+x))
 	case a.radius != 0:
 		a, b = b, a
 	}
 	foot := a.at.Add(a.dir.Mul(b.at.Sub(a.at).Dot(a.dir)))
 	h := foot.Dist(b.at)
-	return chord(foot, a.dir, b.radius*b.radius-h*h)
+	return chord(foot, a.dir, (b.radius-h)*(b.radius+h))
 }
 
 // chord returns the two points at √sq to either side of m along u, one when

@@ -158,22 +158,26 @@ func (p Path) Contains(q Point) bool {
 	turns := 0.0
 	for _, s := range p.Segments() {
 		a, b := s.From.Sub(q), s.To.Sub(q)
-		turns += math.Atan2(a.Cross(b), a.Dot(b)) / (2 * math.Pi)
-		if s.IsArc() && s.segmentHolds(q) {
+		side := a.Cross(b)
+		if side == 0 {
+			side = 0 // -0 would put q on the chord's other side for the arctangent only
+		}
+		turns += math.Atan2(side, a.Dot(b)) / (2 * math.Pi)
+		if s.IsArc() && s.segmentHolds(q, side >= 0) {
 			turns += math.Copysign(1, s.Bulge)
 		}
 	}
 	return math.Abs(math.Round(turns)) >= 1
 }
 
-// segmentHolds reports whether q lies between the arc and its chord.
-func (s Segment) segmentHolds(q Point) bool {
-	if q.Dist(s.Centre()) >= s.Radius() {
+// segmentHolds reports whether q, which lies left of the chord or right of it,
+// lies between the arc and its chord.
+func (s Segment) segmentHolds(q Point, left bool) bool {
+	if s.flat() || q.Dist(s.Centre()) >= s.Radius() {
 		return false
 	}
 	// A counter-clockwise arc bulges to the right of its chord.
-	side := s.To.Sub(s.From).Cross(q.Sub(s.From))
-	return side*s.Bulge < 0
+	return left == (s.Bulge < 0)
 }
 
 // Distance returns the least distance in mm from q to the path's line, +Inf

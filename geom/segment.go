@@ -15,6 +15,14 @@ type Segment struct {
 // IsArc reports whether s is an arc.
 func (s Segment) IsArc() bool { return s.Bulge != 0 }
 
+// flatRadius is the radius in mm from which an arc counts as its own chord
+// where its centre would be needed. A thousand kilometres away the centre is
+// only known to some 1e-7 mm, while the arc leaves a chord of 100 mm by 1e-6.
+const flatRadius = 1e9
+
+// flat reports whether s is a line or as good as one; see flatRadius.
+func (s Segment) flat() bool { return !s.IsArc() || s.Radius() > flatRadius }
+
 // Chord returns the straight distance between the ends, in mm.
 func (s Segment) Chord() float64 { return s.From.Dist(s.To) }
 
@@ -44,17 +52,17 @@ func (s Segment) Centre() Point {
 
 // Length returns the length along the segment in mm.
 func (s Segment) Length() float64 {
-	if !s.IsArc() {
+	if s.flat() {
 		return s.Chord()
 	}
 	return s.Radius() * math.Abs(float64(s.Sweep()))
 }
 
 // At returns the point at fraction t of the length, and the unit direction of
-// travel there.
+// travel there. A fraction outside 0 to 1 runs on along the same line or circle.
 func (s Segment) At(t float64) (Point, Point) {
 	chord := s.To.Sub(s.From)
-	if !s.IsArc() {
+	if s.flat() {
 		return s.From.Lerp(s.To, t), chord.Unit()
 	}
 	// The part up to t is itself an arc from From, with sweep t of the whole:
@@ -63,7 +71,7 @@ func (s Segment) At(t float64) (Point, Point) {
 	start := float64(chord.Direction()) - sweep/2
 	r := s.Radius()
 	part := t * sweep
-	p := s.From.Add(Polar(2*r*math.Abs(math.Sin(part/2)), Angle(start+part/2)))
+	p := s.From.Add(Polar(2*r*math.Copysign(1, sweep)*math.Sin(part/2), Angle(start+part/2)))
 	return p, Polar(1, Angle(start+part))
 }
 
@@ -74,61 +82,58 @@ func (s Segment) Reverse() Segment { return Segment{s.To, s.From, -s.Bulge} }
 // points count, not only its ends.
 func (s Segment) Bounds() Rect {
 	box := EmptyRect().Add(s.From).Add(s.To)
-	if !s.IsArc() {
+	if s.flat() {
 		return box
 	}
 	c, r := s.Centre(), s.Radius()
 	for q := range 4 {
 		a := Angle(q) * math.Pi / 2
 		if s.spans(a) {
-			box = box.Add(c.Add(axes[q].Mul(r)))
+			box = box.Add(c.Add(axis(q).Mul(r)))
 		}
 	}
 	return box
 }
 
-// BoundsBetween returns the smallest box that holds what of the segment lies
-// in the level band low <= y <= high, the empty box when nothing does.
-func (s Segment) BoundsBetween(low, high float64) Rect {
-	box := EmptyRect()
-	add := func(p Point) {
-		if p.Y >= low-Coincident && p.Y <= high+Coincident {
-			box = box.Add(p)
+// Monotone returns s cut at its highest and lowest points, in order of travel:
+// each part only rises or only falls.
+func (s Segment) Monotone() []Segment {
+	if s.flat() {
+		return []Segment{s}
+	}
+	c, r, sweep := s.Centre(), s.Radius(), float64(s.Sweep())
+	start := float64(s.From.Sub(c).Direction())
+	var out []Segment
+	from, done := s.From, 0.0 // done: of the sweep, as a positive angle
+	for done < math.Abs(sweep) {
+		// The next multiple of π off π/2 in the direction of travel, at least
+		// a rounding ahead.
+		at := start + math.Copysign(done, sweep)
+		k := (at - math.Pi/2) / math.Pi
+		next := math.Floor(k+1e-9) + 1
+		if sweep < 0 {
+			next = math.Ceil(k-1e-9) - 1
+		}
+		turn := math.Abs(next*math.Pi + math.Pi/2 - at)
+		to := c.Add(axis(1).Mul(r))
+		if math.Mod(next, 2) != 0 {
+			to = c.Add(axis(3).Mul(r))
+		}
+		if done+turn >= math.Abs(sweep)-1e-9 {
+			turn, to = math.Abs(sweep)-done, s.To
+		}
+		out = append(out, Segment{from, to, math.Tan(math.Copysign(turn, sweep) / 4)})
+		from, done = to, done+turn
+		if to == s.To {
+			break
 		}
 	}
-	add(s.From)
-	add(s.To)
-	if !s.IsArc() {
-		for _, y := range [2]float64{low, high} {
-			if d := s.To.Y - s.From.Y; (y-s.From.Y)*(y-s.To.Y) < 0 && d != 0 {
-				add(Point{s.From.Lerp(s.To, (y-s.From.Y)/d).X, y})
-			}
-		}
-		return box
-	}
-	c, r := s.Centre(), s.Radius()
-	for q := range 4 {
-		if s.spans(Angle(q) * math.Pi / 2) {
-			add(c.Add(axes[q].Mul(r)))
-		}
-	}
-	for _, y := range [2]float64{low, high} {
-		h := y - c.Y
-		if math.Abs(h) >= r {
-			continue
-		}
-		w := math.Sqrt((r - h) * (r + h))
-		for _, v := range [2]Point{{w, h}, {-w, h}} {
-			if s.spans(v.Direction()) {
-				add(c.Add(v))
-			}
-		}
-	}
-	return box
+	return out
 }
 
-// axes are the unit axes, exact: cos(π/2) is not quite 0 in floating point.
-var axes = [4]Point{{1, 0}, {0, 1}, {-1, 0}, {0, -1}}
+// axis returns the unit vector q quarter turns from x, exact: cos(π/2) is not
+// quite 0 in floating point.
+func axis(q int) Point { return [4]Point{{1, 0}, {0, 1}, {-1, 0}, {0, -1}}[q] }
 
 // spans reports whether the arc passes through direction a from its centre.
 func (s Segment) spans(a Angle) bool {
@@ -152,16 +157,29 @@ func (s Segment) spans(a Angle) bool {
 // arc, the circular segment R²(θ - sin θ)/2.
 func (s Segment) area() float64 {
 	a := s.From.Cross(s.To) / 2
-	if s.IsArc() {
-		r, th := s.Radius(), float64(s.Sweep())
-		a += r * r * (th - math.Sin(th)) / 2
+	if s.flat() {
+		// A parabola's segment is two thirds of its chord times its rise.
+		c := s.Chord()
+		return a + c*c*s.Bulge/3
 	}
-	return a
+	r := s.Radius()
+	return a + r*r*lessSine(float64(s.Sweep()))/2
+}
+
+// lessSine returns x - sin x. A shallow arc's would be lost in rounding, so
+// there it comes from the series x³/6 (1 - x²/20 (1 - x²/42 (1 - ...))),
+// relative error below 1e-13.
+func lessSine(x float64) float64 {
+	if math.Abs(x) > 0.1 {
+		return x - math.Sin(x)
+	}
+	q := x * x
+	return x * q / 6 * (1 - q/20*(1-q/42*(1-q/72)))
 }
 
 // Nearest returns the point of s closest to p.
 func (s Segment) Nearest(p Point) Point {
-	if !s.IsArc() {
+	if s.flat() {
 		d := s.To.Sub(s.From)
 		n := d.Dot(d)
 		if n == 0 {

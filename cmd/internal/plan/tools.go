@@ -119,8 +119,8 @@ func (p *Plan) tools() error {
 		return p.partError(err)
 	}
 	chord := func(r float64) float64 { return 2 * r * min(j.Bend.Angle/2, 90*geom.Degree).Sin() }
-	t.InsideRises = tooling.RiseTable(in, chord(in))
-	t.OutsideRises = tooling.RiseTable(out, chord(out))
+	t.InsideRises = tooling.RiseTable(in, chord(in), p.chordStep(chord(in)))
+	t.OutsideRises = tooling.RiseTable(out, chord(out), p.chordStep(chord(out)))
 	if err := p.blank(); err != nil {
 		return err
 	}
@@ -129,6 +129,17 @@ func (p *Plan) tools() error {
 		return err
 	}
 	return p.fill()
+}
+
+// chordStep returns the step of a table of chord and rise: 50 mm, or 2 in for a
+// job in inches, and a multiple of that where the table would grow past twenty
+// rows.
+func (p *Plan) chordStep(chord float64) float64 {
+	step := 50.0
+	if p.Job.Inches {
+		step = 50.8
+	}
+	return step * max(1, math.Ceil(chord/(20*step)))
 }
 
 // units returns the system in which parts are lettered: the job file's own.

@@ -1,0 +1,511 @@
+package tooling
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"overbend/geom"
+	"pgregory.net/rapid"
+)
+
+func TestBlockProperties(t *testing.T) {
+	var made, widened, flanked, opened, round int
+	rapid.Check(t, func(t *rapid.T) {
+		spec := drawBlock(t)
+		b, err := NewBlock(spec)
+		if err != nil {
+			var size *SizeError
+			if !errors.As(err, &size) || size.Least == 0 && size.Most == 0 {
+				t.Fatalf("%v: want a *SizeError with a limit", err)
+			}
+			return
+		}
+		made++
+		if b.Widened {
+			widened++
+		}
+		if b.Openings > 0 {
+			opened++
+		}
+		d := b.Hole
+		if d < b.Plate {
+			t.Fatalf("hole %g in plate %g", d, b.Plate)
+		}
+		n := 0
+		for i, l := range b.Layers {
+			checkOutline(t, l.Part)
+			checkSymmetric(t, l.Part)
+			n += l.Count
+			if spec.Round && i > 0 {
+				round++
+			}
+			if l.body.flank > 0 {
+				flanked++
+			}
+			// All joints tangent but the two at the back, and convex.
+			for k, turn := range turns(l.Part.Outline) {
+				want := 0.0
+				if k < 2 {
+					want = math.Pi / 2
+				}
+				if !near(turn, want, 1e-9) {
+					t.Fatalf("layer %d turns by %g at vertex %d, want %g", i, turn, k, want)
+				}
+			}
+			// Bolts: distance to the edge, between each other, the same in all.
+			bolts := l.Part.Holes[:len(l.Part.Holes)-b.Openings]
+			if len(bolts) < 2 {
+				t.Fatalf("%d bolts", len(bolts))
+			}
+			for k, h := range bolts {
+				if h != b.Layers[0].Part.Holes[k] || h.Radius != d/2 {
+					t.Fatalf("layer %d has bolt %v, layer 0 %v", i, h, b.Layers[0].Part.Holes[k])
+				}
+				if e := l.Part.Outline.Distance(h.Centre); e < 1.5*d-1e-6 {
+					t.Fatalf("bolt %v is %g from the edge of layer %d, want %g", h, e, i, 1.5*d)
+				}
+				for _, g := range bolts[:k] {
+					if e := h.Centre.Dist(g.Centre); e < 3*d-1e-6 {
+						t.Fatalf("bolts are %g apart, want %g", e, 3*d)
+					}
+				}
+			}
+			// No edge touches the tube: all of it lies under the straight leg, and
+			// a widened body's shoulder well under it.
+			leg := toward(b.HalfAngle)
+			for _, q := range polygon(l.Part.Outline, 16) {
+				if q.Norm() > l.Radius+1e-9 && math.Abs(q.X)*leg.Y < q.Y*leg.X {
+					t.Fatalf("layer %d stands out of its arc at %v", i, q)
+				}
+				if over := geom.Pt(math.Abs(q.X), q.Y).Dot(leg) - l.Radius; over > 1e-9 {
+					t.Fatalf("layer %d reaches %g into the leg at %v", i, over, q)
+				}
+			}
+			if l.body.flank > 10 {
+				shoulder := geom.Pt(l.body.side, l.body.shoulder())
+				if under := l.Radius - shoulder.Dot(leg); under < 3 {
+					t.Fatalf("the widened side is %g below the leg, want 3", under)
+				}
+			}
+			if s := l.body.shoulder() - b.Back; s < straightSide-1e-6 {
+				t.Fatalf("the straight side of layer %d is %g, want %g", i, s, straightSide)
+			}
+		}
+		if want, _ := Layers(spec.Gap, spec.Plate); n != want || len(b.LayerRadii) != want {
+			t.Fatalf("%d plates in the layers, %d radii, want %d", n, len(b.LayerRadii), want)
+		}
+
+		c, err := b.Cheek(0)
+		if err != nil {
+			if spec.Depth > 10 {
+				t.Fatal(err)
+			}
+			return
+		}
+		checkOutline(t, c)
+		checkSymmetric(t, c)
+		outer := b.Layers[len(b.Layers)-1]
+		depth := b.Depth/2 - (outer.Radius - b.Radius)
+		full := outer.Part.Outline
+		for _, q := range polygon(c.Outline, 8) {
+			// The back is flush: below its level there is nothing to offset from.
+			if got := full.Distance(q); q.Y > b.Back+1e-9 && math.Abs(q.X) > 0 && !near(got, depth, 1e-8) && q.Y > outer.body.shoulder()-1e-9 {
+				t.Fatalf("the cheek's edge at %v is %.12g from the block's, want %g", q, got, depth)
+			}
+		}
+		for _, q := range polygon(full, 8) {
+			if q.Y > b.Back+1e-9 && !c.Outline.Contains(q) && depth > 1e-6 {
+				t.Fatalf("the block's %v lies outside the cheek", q)
+			}
+		}
+	})
+	t.Logf("made %d, widened %d, layers with a flank %d, lightened %d, outer layers %d", made, widened, flanked, opened, round)
+	if made < 20 || widened == 0 || flanked == 0 || opened == 0 || round == 0 {
+		t.Error("the draws miss a kind of block: the test says too little")
+	}
+}
+
+// TestBlockArea compares with the integral under the top edge, set up from the
+// spec alone, and with a fine polygon.
+func TestBlockArea(t *testing.T) {
+	for _, row := range []struct {
+		name string
+		spec BlockSpec
+	}{
+		{"davit", davit},
+		{"wide wrap", BlockSpec{Radius: 250, HalfAngle: 80 * geom.Degree, Depth: 40, Gap: 41, Plate: 10}},
+		{"own blend and height", BlockSpec{Radius: 600, HalfAngle: 12 * geom.Degree, Depth: 60, Gap: 61, Plate: 12, Blend: 25, Height: 140}},
+	} {
+		b, err := NewBlock(row.spec)
+		if err != nil {
+			t.Fatalf("%s: %v", row.name, err)
+		}
+		r, h, f := b.Radius, b.HalfAngle, b.Blend
+		back := r - b.Height
+		// Fillet: a circle of radius f that touches the arc's end from inside.
+		centre := geom.Polar(r-f, geom.Angle(math.Pi/2)-h)
+		side := centre.X + f
+		// Exact areas under circles: ∫√(r²-x²) dx = (x√(r²-x²) + r² asin(x/r))/2.
+		under := func(r, x float64) float64 {
+			return (x*math.Sqrt(max(0, r*r-x*x)) + r*r*math.Asin(min(1, x/r))) / 2
+		}
+		end := r * math.Sin(float64(h))
+		half := under(r, end) - back*end
+		half += under(f, side-centre.X) - under(f, end-centre.X) + (centre.Y-back)*(side-end)
+		p := b.Layers[0].Part.Outline
+		if got := p.Area(); !near(got, 2*half, 1e-9*half) {
+			t.Errorf("%s: area %.9g, by integral %.9g", row.name, got, 2*half)
+		}
+		area, length := measure(polygon(p, 4096))
+		if !near(p.Area(), area, 1e-6*area) || !near(p.Length(), length, 1e-6*length) {
+			t.Errorf("%s: area %.9g length %.9g, polygon %.9g %.9g", row.name, p.Area(), p.Length(), area, length)
+		}
+		want := 2*side + 2*(centre.Y-back) + 2*f*(math.Pi/2-float64(h)) + 2*r*float64(h)
+		if !near(p.Length(), want, 1e-9*want) {
+			t.Errorf("%s: length %.9g, by pieces %.9g", row.name, p.Length(), want)
+		}
+	}
+}
+
+func TestBlockDefaults(t *testing.T) {
+	b, err := NewBlock(davit)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// 60 mm beats 1.5 x 40; a quarter of 40 is 10; M12 clearance.
+	if b.Height != 60 || b.Blend != 10 || b.Hole != 13 || b.Widened || b.Openings != 0 {
+		t.Errorf("height %g blend %g hole %g widened %v openings %d", b.Height, b.Blend, b.Hole, b.Widened, b.Openings)
+	}
+	if len(b.Layers) != 1 || b.Layers[0].Count != 4 || !near(b.Shim, 1.4, 1e-12) {
+		t.Errorf("%d layers of %d, shim %g: want one of four plates, 1.4 mm", len(b.Layers), b.Layers[0].Count, b.Shim)
+	}
+	if got := len(b.Layers[0].Part.Labels); got != 4 {
+		t.Errorf("%d labels, want 4", got)
+	}
+	// 1.5 x 100 beats 60, a quarter of 100 beats 10; two rows in a high body.
+	deep := davit
+	deep.Depth, deep.Gap = 100, 101
+	b, err = NewBlock(deep)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows := map[float64]int{}
+	for _, h := range b.Layers[0].Part.Holes {
+		rows[h.Centre.Y]++
+	}
+	if b.Height != 150 || b.Blend != 25 || len(rows) != 2 {
+		t.Errorf("height %g blend %g rows %v, want 150, 25, two rows", b.Height, b.Blend, rows)
+	}
+	// A block that wraps 150 degrees is as high as its arc: it grows.
+	far := davit
+	far.HalfAngle = 75 * geom.Degree
+	b, err = NewBlock(far)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Crown to fillet's end, R - (R-b)cos 75°, and 10 mm of side, rounded up.
+	if want := math.Ceil(375 - 365*math.Cos(75*math.Pi/180) + 10); b.Height != want {
+		t.Errorf("height %g, want %g", b.Height, want)
+	}
+	// Thick plate takes a larger hole than M12's by itself.
+	thick := davit
+	thick.Plate = 20
+	b, err = NewBlock(thick)
+	if err != nil || b.Hole != 20 {
+		t.Errorf("hole %g in 20 mm plate, %v", b.Hole, err)
+	}
+}
+
+func TestNarrowBlockIsWidened(t *testing.T) {
+	narrow := BlockSpec{Radius: 120, HalfAngle: 6 * geom.Degree, Depth: 25, Gap: 26, Plate: 10}
+	b, err := NewBlock(narrow)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// 2 x 1.5 x 13 to the edges and 3 x 13 between.
+	if !b.Widened || !near(b.HalfWidth, 39, 1e-9) || len(b.Layers[0].Part.Holes) < 2 {
+		t.Errorf("widened %v to %g with %d holes, want 39", b.Widened, b.HalfWidth, len(b.Layers[0].Part.Holes))
+	}
+	// Left alone it would be 2(R sin h + b(1 - sin h)) wide.
+	if natural := 120*math.Sin(6*math.Pi/180) + 10*(1-math.Sin(6*math.Pi/180)); natural > 39 {
+		t.Fatalf("the example is not narrow: %g", natural)
+	}
+}
+
+func TestBlockRefuses(t *testing.T) {
+	for _, row := range []struct {
+		name   string
+		change func(*BlockSpec)
+		part   string // the sentence names it
+		dim    string
+	}{
+		{"no radius", func(s *BlockSpec) { s.Radius = 0 }, "more than 0", "radius"},
+		{"radius not a number", func(s *BlockSpec) { s.Radius = math.NaN() }, "NaN", "radius"},
+		{"endless radius", func(s *BlockSpec) { s.Radius = math.Inf(1) }, "too large", "radius"},
+		{"absurd depth", func(s *BlockSpec) { s.Depth = 1e308 }, "too large", "depth"},
+		{"radius of a pencil", func(s *BlockSpec) { s.Radius = 4 }, "5 mm or more", "radius"},
+		{"wraps more than it can", func(s *BlockSpec) { s.HalfAngle = 93 * geom.Degree }, "186 deg can't be covered by a block that is pushed straight: allowed is 174 deg", "angle"},
+		{"no angle", func(s *BlockSpec) { s.HalfAngle = 0 }, "174", "angle"},
+		{"arc that is no arc", func(s *BlockSpec) { s.HalfAngle = 0.05 * geom.Degree; s.TangentHalfAngle = 0 }, "0.65 mm", "angle"},
+		{"angle not a number", func(s *BlockSpec) { s.HalfAngle = geom.Angle(math.NaN()) }, "NaN", "angle"},
+		{"tangent point off the arc", func(s *BlockSpec) { s.TangentHalfAngle = 30 * geom.Degree }, "off the working arc", "tangent point"},
+		{"plate thicker than the gap", func(s *BlockSpec) { s.Plate = 50; s.Hole = 50 }, "gap of 41.40 mm", "plate"},
+		{"plate like foil", func(s *BlockSpec) { s.Plate = 0.1 }, "414 plates", "plate"},
+		{"hole below the plate's thickness", func(s *BlockSpec) { s.Hole = 9 }, "10 mm or more", "hole"},
+		{"negative hole", func(s *BlockSpec) { s.Hole = -1 }, "0 mm or more", "hole"},
+		{"low", func(s *BlockSpec) { s.Height = 30 }, "too low", "height"},
+		{"blend larger than the arc", func(s *BlockSpec) { s.Blend = 400 }, "does not fit the working arc", "blend"},
+		{"small and far round", func(s *BlockSpec) { s.Radius = 25; s.HalfAngle = 80 * geom.Degree; s.Plate = 5; s.Depth = 20 }, "too large for a block of radius 25.00 mm", "hole"},
+		{"smaller yet", func(s *BlockSpec) { s.Radius = 14; s.HalfAngle = 80 * geom.Degree; s.Depth = 10; s.Gap = 11 }, "no room for two holes", "plate"},
+		{"as small as a bolt", func(s *BlockSpec) {
+			s.Radius = 11
+			s.HalfAngle = 80 * geom.Degree
+			s.Depth = 10
+			s.Gap = 11
+			s.Plate = 3
+		}, "two 4 mm holes", "radius"},
+	} {
+		spec := davit
+		row.change(&spec)
+		_, err := NewBlock(spec)
+		var size *SizeError
+		if !errors.As(err, &size) || size.Dimension != row.dim || !strings.Contains(err.Error(), row.part) {
+			t.Errorf("%s: %v, want a sentence about %s with %q", row.name, err, row.dim, row.part)
+		}
+	}
+}
+
+// TestBlockAdvice follows what an error says and must then succeed.
+func TestBlockAdvice(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		spec := drawBlock(t)
+		var size *SizeError
+		_, err := NewBlock(spec)
+		for range 6 {
+			if err == nil {
+				return
+			}
+			if !errors.As(err, &size) {
+				t.Fatal(err)
+			}
+			v := size.Least
+			if v == 0 {
+				v = size.Most
+			}
+			switch size.Dimension {
+			case "height":
+				spec.Height = v
+			case "hole":
+				spec.Hole = v
+			case "plate":
+				spec.Plate = v
+				spec.Hole = min(spec.Hole, v)
+			case "blend":
+				spec.Blend = v
+			case "radius":
+				spec.Radius = v
+			case "angle":
+				spec.HalfAngle = geom.Angle(v/2+1e-9) * geom.Degree
+				spec.TangentHalfAngle = 0
+			default:
+				t.Fatalf("no advice on %s: %v", size.Dimension, err)
+			}
+			_, err = NewBlock(spec)
+		}
+		if err != nil {
+			t.Fatalf("six changes later: %v", err)
+		}
+	})
+}
+
+func TestCheekRefuses(t *testing.T) {
+	b, err := NewBlock(davit)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, depth := range []float64{-1, 38.5, 40, 100, math.NaN(), math.Inf(1)} {
+		_, err := b.Cheek(depth)
+		var size *SizeError
+		if !errors.As(err, &size) || size.Dimension != "cheek depth" || size.Most != 38 {
+			t.Errorf("cheek depth %g: %v", depth, err)
+		}
+	}
+	c, err := b.Cheek(38)
+	if err != nil || !near(c.Bounds().Max.Y, 375+38, 1e-9) || !near(c.Bounds().Min.Y, b.Back, 1e-9) {
+		t.Errorf("cheek to 38 mm: %v, %v", c.Bounds(), err)
+	}
+	// The cheek's edge is the block's offset of package geom, cut off at the back.
+	for _, s := range c.Outline.Segments() {
+		if s.IsArc() && !near(s.Radius(), 375+38, 1e-6) && !near(s.Radius(), 10+38, 1e-6) {
+			t.Errorf("cheek has an arc of radius %g", s.Radius())
+		}
+	}
+	off, err := b.Layers[0].Part.Outline.Offset(38)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, v := range c.Outline.Vertices[2:] {
+		if off.Distance(v.Point) > 1e-9 {
+			t.Errorf("cheek's vertex %v is %g off the exact offset", v, off.Distance(v.Point))
+		}
+	}
+}
+
+func TestLayers(t *testing.T) {
+	for _, row := range []struct {
+		gap, plate float64
+		n          int
+		shim       float64
+		why        string
+	}{
+		{41.4, 10, 4, 1.4, "4 x 10 and 1.4 left"},
+		{40.2, 10, 4, 0, "0.2 mm is no shim"},
+		{40.3, 10, 4, 0.3, "0.3 mm is one"},
+		{40, 10, 4, 0, "exact"},
+		{0.1 + 0.2, 0.1, 3, 0, "0.3 in floating point is a hair more"},
+		{3 * 0.7, 0.7, 3, 0, "2.0999999999999996 is a hair less"},
+		{39.9, 10, 3, 9.9, "one short"},
+		{9, 10, 0, 0, "plate thicker than the gap"},
+		{0, 10, 0, 0, "no gap"},
+		{40, 0, 0, 0, "no plate"},
+		{math.NaN(), 10, 0, 0, "not a number"},
+		{math.Inf(1), 10, 0, 0, "endless"},
+	} {
+		n, shim := Layers(row.gap, row.plate)
+		if n != row.n || !near(shim, row.shim, 1e-9) {
+			t.Errorf("Layers(%g, %g) = %d, %g, want %d, %g (%s)", row.gap, row.plate, n, shim, row.n, row.shim, row.why)
+		}
+	}
+	if CheekGap(40.9) != 41.4 {
+		t.Errorf("gap %g for an inner face of 40.9, want half a millimetre more", CheekGap(40.9))
+	}
+}
+
+func TestLayerRadii(t *testing.T) {
+	for _, row := range []struct {
+		r, tube, plate float64
+		n              int
+		want           []float64
+		why            string
+	}{
+		{300, 25, 20, 1, []float64{275}, "one plate on the middle: R - r"},
+		{300, 25, 15, 2, []float64{275, 275}, "two plates meet on the middle"},
+		{300, 25, 15, 4, []float64{280, 275, 275, 280}, "edge at 15: 25-15-20 triangle"},
+		{300, 25, 14, 5, []float64{300 - math.Sqrt(625-441), 276, 275, 276, 300 - math.Sqrt(625-441)}, "edges at 7 (24-7-25 triangle) and 21"},
+		{300, 25, 26, 4, []float64{300, 275, 275, 300}, "beside the tube: the centreline's radius"},
+		{300, 25, 10, 0, []float64{}, "no plate"},
+	} {
+		got := LayerRadii(row.r, row.tube, row.plate, row.n)
+		if len(got) != len(row.want) {
+			t.Errorf("%s: %v, want %v", row.why, got, row.want)
+			continue
+		}
+		for i := range got {
+			if !near(got[i], row.want[i], 1e-12) {
+				t.Errorf("%s: %v, want %v", row.why, got, row.want)
+			}
+		}
+	}
+	// No layer bites into the tube: at every lateral place the stack's surface
+	// is at or below the tube's, and touches it at every plate's nearer edge.
+	rapid.Check(t, func(t *rapid.T) {
+		r := rapid.Float64Range(5, 60).Draw(t, "tube radius")
+		plate := rapid.Float64Range(1, 30).Draw(t, "plate")
+		n, _ := Layers(2*r+0.5, plate)
+		radii := LayerRadii(400, r, plate, n)
+		for i, got := range radii {
+			left := (float64(i) - float64(n)/2) * plate
+			for k := range 11 {
+				x := left + plate*float64(k)/10
+				if math.Abs(x) > r {
+					continue
+				}
+				if tube := 400 - math.Sqrt(r*r-x*x); got > tube+1e-9 {
+					t.Fatalf("plate %d of %d stands %g into the tube at %g", i, n, got-tube, x)
+				}
+			}
+			if got != radii[n-1-i] {
+				t.Fatalf("plates %d and %d differ: %g, %g", i, n-1-i, got, radii[n-1-i])
+			}
+		}
+	})
+}
+
+func TestLighten(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		spec := BlockSpec{
+			Radius: rapid.Float64Range(150, 700).Draw(t, "radius"), HalfAngle: geom.Angle(rapid.Float64Range(10, 85).Draw(t, "half")) * geom.Degree,
+			Depth: rapid.Float64Range(20, 60).Draw(t, "depth"), Plate: rapid.Float64Range(5, 20).Draw(t, "plate"),
+			Web: rapid.Float64Range(0, 40).Draw(t, "web"), Round: rapid.Bool().Draw(t, "round"), Lighten: true,
+		}
+		spec.Gap = spec.Depth + 1
+		if spec.Depth < 30 {
+			spec.Labels = davit.Labels
+		}
+		b, err := NewBlock(spec)
+		if err != nil {
+			return
+		}
+		web := max(spec.Web, 10)
+		if spec.Web == 0 {
+			web = max(1.5*spec.Plate, 10)
+		}
+		for _, l := range b.Layers {
+			checkOutline(t, l.Part)
+			bolts := len(l.Part.Holes) - b.Openings
+			// The arc alone, as a path.
+			h := toward(b.HalfAngle).Mul(l.Radius)
+			arc := geom.Start(h).ArcTo(geom.Pt(-h.X, h.Y), 2*b.HalfAngle)
+			for k, o := range l.Part.Holes {
+				if k < bolts {
+					continue
+				}
+				if o.Radius < 12.5 {
+					t.Fatalf("an opening of %g mm", 2*o.Radius)
+				}
+				if got := l.Part.Outline.Distance(o.Centre) - o.Radius; got < web-1e-6 {
+					t.Fatalf("web of %g to the edge, want %g", got, web)
+				}
+				if got := arc.Distance(o.Centre) - o.Radius; got < spec.Depth-1e-6 {
+					t.Fatalf("opening %g from the working arc, want %g", got, spec.Depth)
+				}
+				if got := math.Abs(o.Centre.X) - o.Radius; got < spec.Depth/2-1e-6 {
+					t.Fatalf("opening %g from the middle, want %g", got, spec.Depth/2)
+				}
+				for _, g := range l.Part.Holes[:k] {
+					if got := g.Centre.Dist(o.Centre) - g.Radius - o.Radius; got < web-1e-6 {
+						t.Fatalf("web of %g between holes, want %g", got, web)
+					}
+				}
+			}
+		}
+	})
+	low := davit
+	low.Lighten = true
+	if b, err := NewBlock(low); err != nil || b.Openings != 0 {
+		t.Errorf("a block 60 mm high has no room below one depth of 40: %d openings, %v", b.Openings, err)
+	}
+	far := davit
+	far.HalfAngle, far.Lighten = 75*geom.Degree, true
+	b, err := NewBlock(far)
+	if err != nil || b.Openings == 0 {
+		t.Fatalf("a block 300 mm high was not lightened: %v", err)
+	}
+	far.Lighten = false
+	solid, _ := NewBlock(far)
+	if b.Layers[0].Part.Area() >= solid.Layers[0].Part.Area() {
+		t.Error("a lightened block is not lighter")
+	}
+}
+
+func BenchmarkLighten(b *testing.B) {
+	far := davit
+	far.HalfAngle, far.Lighten = 75*geom.Degree, true
+	for b.Loop() {
+		if _, err := NewBlock(far); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,37 @@
+package tooling
+
+import (
+	"fmt"
+
+	"overbend/geom"
+)
+
+// Compensate returns the part's cutter path for a cut kerf mm wide: the outline
+// moved outwards by half the kerf and holes inwards, exactly (see
+// [geom.Path.Offset]). Marks, writing and holes to drill stay. A part must be
+// compensated once, here or at the table.
+//
+// A [*SizeError] names the hole that is no wider than the kerf. A concave
+// corner that the cut can't follow is an error that wraps [geom.ErrOffset].
+func Compensate(p Part, kerf float64) (Part, error) {
+	if !(kerf >= 0) || kerf > 1e6 {
+		return Part{}, &SizeError{Part: p.Name, Dimension: "kerf", Unit: "mm", Value: kerf, Why: "is not the width of a cut, it must be 0 mm or more"}
+	}
+	if kerf == 0 {
+		return p, nil
+	}
+	outline, err := p.Outline.Offset(kerf / 2)
+	if err != nil {
+		return Part{}, fmt.Errorf("%s: kerf %g mm: %w", p.Name, kerf, err)
+	}
+	p.Outline = outline
+	holes := make([]geom.Circle, len(p.Holes))
+	for i, h := range p.Holes {
+		if holes[i], err = h.Offset(-kerf / 2); err != nil {
+			return Part{}, &SizeError{Part: p.Name, Dimension: "kerf", Unit: "mm", Value: kerf,
+				Why: fmt.Sprintf("is not less than a hole of %g mm is wide", 2*h.Radius)}
+		}
+	}
+	p.Holes = holes
+	return p, nil
+}

@@ -1,0 +1,28 @@
+package tooling
+
+import "overbend/geom"
+
+// StripSpec describes the flat backing strip behind the outer side. Sizes in mm.
+type StripSpec struct {
+	Width, Thickness, Length float64
+	Labels                   []string
+}
+
+// StripLength returns how long a backing strip in mm must be to lie behind the
+// tube under load: the outer arc, on both sides the leg as far as the support,
+// and an overhang beyond each support.
+func StripLength(outerArc, leg, overhang float64) float64 { return outerArc + 2*(leg+overhang) }
+
+// NewStrip returns the strip as a rectangle from the origin along x, its middle
+// scribed across.
+func NewStrip(spec StripSpec) (Part, error) {
+	if err := positive("strip", named{"width", spec.Width}, named{"thickness", spec.Thickness}, named{"length", spec.Length}); err != nil {
+		return Part{}, err
+	}
+	p := Part{Name: "strip", Outline: rectangle(spec.Length, spec.Width)}
+	if spec.Width > 4*scribeGap {
+		p.Marks = []geom.Path{line(geom.Pt(spec.Length/2, scribeGap), geom.Pt(spec.Length/2, spec.Width-scribeGap))}
+	}
+	p, _ = Letter(p, spec.Labels)
+	return p, nil
+}
