@@ -42,20 +42,11 @@ func lintContours(contours []contour) error {
 	return nil
 }
 
-// holds reports whether d, which does not touch c, lies inside c. One point of
-// d would tell for all of it, but that rounding decides for a point in line
-// with the chord of an arc, and parts are full of such: three points vote.
+// holds reports whether d, which does not touch c, lies inside c: one point of d
+// tells for all of it.
 func (c contour) holds(d contour) bool {
-	n, votes := len(d.segments), 0
-	for _, at := range [3]struct {
-		i int
-		t float64
-	}{{0, 0.38}, {n / 2, 0.62}, {n - 1, 0.41}} {
-		if p, _ := d.segments[at.i].At(at.t); c.path.Contains(p) {
-			votes++
-		}
-	}
-	return votes >= 2
+	p, _ := d.segments[0].At(0.38)
+	return c.path.Contains(p)
 }
 
 // touches reports whether the contours come closer than touching.
