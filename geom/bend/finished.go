@@ -15,54 +15,29 @@ type Finished struct {
 	Line      geom.Path  // arc, tail as short arcs, up to where the straight leg begins
 }
 
+// straightTurn is the turn in radians that is left when a leg counts as
+// straight: over a leg of a metre it is 0.001 mm. (A Ramberg-Osgood curve has no
+// elastic limit, so the leg is never quite straight before the roller.)
+const straightTurn = 1e-6
+
 // Finished returns the shape that a state leaves after melt-out.
 func (p *Press) Finished(s State) Finished {
-	c := p.curve
-	if s.Wrap == 0 {
-		c = p.stack.legCurve(s.Crown, p.refine)
+	if s.Crown == 0 {
+		return Finished{Line: geom.Start(geom.Point{}).LineTo(geom.Pt(s.Leg, 0))}
 	}
+	c := p.curveOf(s)
 	f := Finished{Curvature: c.meltedP, Angle: s.Melted / 2}
-	f.Line = geom.Start(geom.Point{})
-	at, dir := geom.Point{}, 0.0
+	stops := []stop{{}}
 	if s.Wrap > 0 {
 		f.Arc = float64(s.Wrap) / c.kp
-		dir = f.Arc * c.meltedP
-		at = geom.Pt(math.Sin(dir)/c.meltedP, geom.Sagitta(1/c.meltedP, geom.Angle(dir)))
-		f.Line = f.Line.ArcTo(at, geom.Angle(dir))
+		stops = append(stops, onArc(c.meltedP, f.Arc))
 	}
-	// Down the tail panel by panel, from the tangent point to the roller: the
-	// position at every node by the panel's own running integral.
-	start := dir
-	heading := func(n node) float64 { return start + s.Leg*n.freed }
-	v := append([]geom.Vertex(nil), f.Line.Vertices...)
-	add := func(q geom.Point, h float64) {
-		if q.Dist(v[len(v)-1].Point) < 0.05 {
-			return // a sliver: the next station carries its turn
-		}
-		v[len(v)-1].Bulge = math.Tan((h - dir) / 4)
-		v = append(v, geom.Vertex{Point: q})
-		dir = h
+	stops, end := c.walk(stops, s.Leg, straightTurn, func(n *node) float64 { return n.freed }, c.melted)
+	end.dir = float64(f.Angle)
+	if s.Wrap == 0 && len(stops) == 1 && end.at.Norm() < sliver { // nothing stays: a straight leg
+		end.at = geom.Polar(s.Leg, f.Angle)
 	}
-	for b := len(c.nodes) - order; b >= 0; b -= order {
-		panel := c.nodes[b : b+order]
-		var whole geom.Point
-		var cs [order]geom.Point
-		for j, n := range panel {
-			sin, cos := math.Sincos(heading(n))
-			cs[j] = geom.Pt(cos, sin).Mul(s.Leg * n.w / gaussW[j])
-			whole = whole.Add(cs[j].Mul(gaussW[j]))
-		}
-		for j := order - 1; j >= 0; j-- {
-			var below geom.Point // from the panel's roller end to node j
-			for l := range order {
-				below = below.Add(cs[l].Mul(cumulative[j][l]))
-			}
-			add(at.Add(whole).Sub(below), heading(panel[j]))
-		}
-		at = at.Add(whole)
-	}
-	add(at, float64(f.Angle))
-	f.Line.Vertices = v
+	f.Line = arcs(append(stops, end))
 	return f
 }
 
@@ -80,7 +55,8 @@ type Gap struct {
 func (f Finished) Gap(r float64) Gap {
 	half := float64(f.Angle)
 	end := geom.Pt(r*math.Sin(half), geom.Sagitta(r, f.Angle))
-	out := geom.Polar(1, f.Angle).Left().Mul(-1) // outward normal of the drawn leg
+	dir := geom.Polar(1, f.Angle)
+	out := dir.Left().Mul(-1) // outward normal of the drawn leg
 	// outside returns how far q lies outside the drawn centreline.
 	outside := func(q geom.Point) float64 {
 		if a := math.Atan2(q.X, r-q.Y); a <= half {
@@ -102,7 +78,13 @@ func (f Finished) Gap(r float64) Gap {
 		}
 		s += g.Length()
 	}
-	st = append(st, station{f.Line.End(), s})
+	// Beyond the line's end the leg runs straight, and may have some of the
+	// drawn arc beside it still; once past that its distance stays. A point well
+	// past stands for the rest, at the length where the drawn leg begins.
+	last := f.Line.End()
+	beside := max(0, end.Sub(last).Dot(dir))
+	leg := last.Add(dir.Mul(beside + r))
+	st = append(st, station{last, s}, station{leg, s + beside})
 	worst := func(shift float64) (float64, float64) {
 		m, at := 0.0, 0.0
 		for _, t := range st {
@@ -120,7 +102,7 @@ func (f Finished) Gap(r float64) Gap {
 	a, b := hi-g*(hi-lo), lo+g*(hi-lo)
 	fa, _ := worst(a)
 	fb, _ := worst(b)
-	for hi-lo > 1e-4 {
+	for hi-lo > 1e-6 {
 		if fa < fb {
 			hi, b, fb = b, a, fa
 			a = hi - g*(hi-lo)
@@ -133,7 +115,7 @@ func (f Finished) Gap(r float64) Gap {
 	}
 	shift := (lo + hi) / 2
 	m, at := worst(shift)
-	return Gap{Size: m, At: at, Shift: shift, Leg: outside(f.Line.End().Add(geom.Pt(0, shift)))}
+	return Gap{Size: m, At: at, Shift: shift, Leg: outside(leg.Add(geom.Pt(0, shift)))}
 }
 
 // RiseOver returns the rise in mm over a chord of c mm laid across the crown

@@ -1,6 +1,7 @@
 package bend
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -21,11 +22,11 @@ type Rig struct {
 // length the moment falls linearly to 0. Slopes and positions are integrated
 // in full: no small-angle and no rigid-leg approximation.
 type Press struct {
-	stack  Stack
-	rig    Rig
-	block  float64  // radius, mm
-	curve  legCurve // below a crown that lies on the block
-	refine int
+	stack Stack
+	rig   Rig
+	block float64  // radius, mm
+	loads ladder   // up to the block's curvature
+	curve legCurve // below a crown that lies on the block
 }
 
 // NewPress returns the model of a block of radius block mm pushed onto the
@@ -38,8 +39,9 @@ func newPress(s Stack, r Rig, block float64, refine int) (*Press, error) {
 	if !(block > 0) || math.IsInf(block, 0) {
 		return nil, fmt.Errorf("a block radius of %g mm is not allowed; it must be more than 0 mm", block)
 	}
-	p := &Press{stack: s, block: block, refine: refine}
-	p.curve = s.legCurve(1/(block+s.Depth/2), refine)
+	kp := 1 / (block + s.Depth/2)
+	p := &Press{stack: s, block: block, loads: s.ladder(kp, refine)}
+	p.curve = p.loads.below(kp)
 	return p.on(r)
 }
 
@@ -96,14 +98,26 @@ func (s State) Developed() float64 {
 // tube's underside touches it.
 func (p *Press) offset() float64 { return p.stack.below() + p.rig.Roller/2 }
 
+// errSlips is wrapped by errors that say that the supports are too wide.
+var errSlips = fmt.Errorf("%w: the tube slips through", ErrNoSolution)
+
 // AtWrap returns the state in which the tube lies on the block over half angle
 // w >= 0. An error says that no such state exists on this rig.
-func (p *Press) AtWrap(w geom.Angle) (State, error) { return p.state(p.curve, float64(w)) }
+func (p *Press) AtWrap(w geom.Angle) (State, error) {
+	if !(w >= 0) {
+		return State{}, fmt.Errorf("a wrap of %g deg is not allowed; it must not be negative", w.Degrees())
+	}
+	return p.state(&p.curve, float64(w))
+}
 
 // AtCrown returns the state before the tube lies on the block at all: the
 // crown at curvature k, 1/mm, 0 < k <= that of the block, and no wrap.
 func (p *Press) AtCrown(k float64) (State, error) {
-	return p.state(p.stack.legCurve(k, p.refine), 0)
+	if !(k > 0 && k <= p.curve.kp) {
+		return State{}, fmt.Errorf("a crown curvature of %g/mm is not allowed; it must be more than 0 and at most the block's %g/mm", k, p.curve.kp)
+	}
+	c := p.loads.below(k)
+	return p.state(&c, 0)
 }
 
 // state solves the developed leg length l from the roller's place:
@@ -111,28 +125,25 @@ func (p *Press) AtCrown(k float64) (State, error) {
 //	Rp sin w + x(l) + D sin(w + l a0) = Supports/2
 //
 // where D is the offset from centreline to roller centre and a0 the leg's mean
-// curvature.
-func (p *Press) state(c legCurve, w float64) (State, error) {
+// curvature. While all slopes are between 0 and a right angle the left side is
+// concave in l: it rises to the widest supports that the tube still spans, and
+// past that the tube slips through.
+func (p *Press) state(c *legCurve, w float64) (State, error) {
 	a, d := p.rig.Supports/2, p.offset()
 	rp := 1 / c.kp
 	sinW, cosW := math.Sincos(w)
-	miss := func(l float64) float64 {
-		x, _ := c.reach(w, l)
-		return rp*sinW + x + d*math.Sin(w+l*c.slope) - a
-	}
-	if miss(0) >= 0 {
+	if w >= math.Pi/2 || (rp+d)*sinW >= a {
 		return State{}, fmt.Errorf("%w: a wrap of %.1f deg each side of the crown reaches past rollers %g mm apart", ErrNoSolution, geom.Angle(w).Degrees(), p.rig.Supports)
 	}
-	// The leg can't turn past vertical, where it would slip through.
-	top := min(4*a, (math.Pi/2-w)/c.slope)
-	if miss(top) <= 0 {
-		return State{}, fmt.Errorf("%w: the tube slips through between rollers %g mm apart", ErrNoSolution, p.rig.Supports)
+	l, ok := climb((math.Pi/2-w)/c.slope, func(l float64) (float64, float64) {
+		x, _, dx := c.reach(w, l)
+		sin, cos := math.Sincos(w + l*c.slope)
+		return rp*sinW + x + d*sin - a, dx + d*cos*c.slope
+	})
+	if !ok {
+		return State{}, fmt.Errorf("%w between rollers %g mm apart", errSlips, p.rig.Supports)
 	}
-	l, err := root("leg length", 0, top, miss)
-	if err != nil {
-		return State{}, err
-	}
-	x, y := c.reach(w, l)
+	x, y, _ := c.reach(w, l)
 	slope := w + l*c.slope
 	sinS, cosS := math.Sincos(slope)
 	s := State{
@@ -144,23 +155,12 @@ func (p *Press) state(c legCurve, w float64) (State, error) {
 		Loaded: geom.Angle(2 * slope),
 		Filled: geom.Angle(2 * (w*rp*c.filledP + l*c.filled)),
 		Melted: geom.Angle(2 * (w*rp*c.meltedP + l*c.melted)),
-		Tail:   l * p.tailShare(c),
+		Tail:   l * c.tail,
 		Work:   2 * (w*rp*c.wrapU + l*c.energy),
 		Roller: geom.Pt(rp*sinW+x+d*sinS, rp*(1-cosW)+y-d*cosS),
 	}
 	s.Travel = s.Roller.Y + d
 	return s, nil
-}
-
-// tailShare returns the share of the leg, from the tangent point, in which the
-// tube's outer face is strained beyond the first knee's yield: proof stress
-// over E.
-func (p *Press) tailShare(c legCurve) float64 {
-	ky := p.yieldCurvature()
-	if ky >= c.kp {
-		return 0
-	}
-	return 1 - p.stack.Moment(ky)/c.moment
 }
 
 // ToMelted returns the state whose angle after melt-out is want: the depth of
@@ -182,93 +182,117 @@ func (p *Press) ToTravel(want float64) (State, error) {
 
 // to finds the state in which a quantity that grows with the push has a value.
 func (p *Press) to(what string, want float64, of func(State) float64) (State, error) {
-	if !(want > 0) {
-		return State{}, fmt.Errorf("%s: %g is not allowed; it must be more than 0", what, want)
+	if !(want > 0) || math.IsInf(want, 0) {
+		return State{}, fmt.Errorf("%s: %g is not allowed; it must be more than 0 and finite", what, want)
 	}
-	first, err := p.AtWrap(0)
+	// at gives the state for a place from 0 to top.
+	seek := func(top float64, at func(float64) (State, error)) (State, error) {
+		var failed error
+		x, err := root(what, 0, top, func(x float64) float64 {
+			s, err := at(x)
+			if err != nil {
+				failed = err
+			}
+			return of(s) - want
+		})
+		if err == nil {
+			err = failed
+		}
+		if err != nil {
+			return State{}, err
+		}
+		return at(x)
+	}
+	k, first, err := p.mostCrown()
 	if err != nil {
 		return State{}, err
 	}
 	if of(first) >= want {
-		k, err := root(what, 1e-6*p.curve.kp, p.curve.kp, func(k float64) float64 {
-			s, e := p.AtCrown(k)
-			if e != nil {
-				err = e
-			}
-			return of(s) - want
-		})
-		if err != nil {
-			return State{}, err
-		}
-		return p.AtCrown(k)
+		return seek(k, p.fromTouch)
 	}
-	top, err := p.mostWrap()
+	if first.Crown < p.curve.kp {
+		return State{}, fmt.Errorf("%s: %w between rollers %g mm apart before it lies on the block", what, errSlips, p.rig.Supports)
+	}
+	w, last, err := p.mostWrap()
 	if err != nil {
 		return State{}, err
 	}
-	last, err := p.AtWrap(geom.Angle(top))
-	if err != nil {
-		return State{}, err
+	if of(last) >= want {
+		return seek(w, func(w float64) (State, error) { return p.AtWrap(geom.Angle(w)) })
 	}
-	if of(last) < want {
-		return State{}, fmt.Errorf("%s: %w: supports %g mm apart are too narrow for a block radius of %.1f mm", what, ErrNoSolution, p.rig.Supports, p.block)
+	if last.Leg > 2*leastLeg*p.stack.Depth {
+		return State{}, fmt.Errorf("%s: %w between rollers %g mm apart before it is reached", what, errSlips, p.rig.Supports)
 	}
-	w, err := root(what, 0, top, func(w float64) float64 {
-		s, e := p.AtWrap(geom.Angle(w))
-		if e != nil {
-			err = e
-		}
-		return of(s) - want
-	})
-	if err != nil {
-		return State{}, err
+	return State{}, fmt.Errorf("%s: %w: supports %g mm apart are too narrow for a block radius of %.1f mm", what, ErrNoSolution, p.rig.Supports, p.block)
+}
+
+// fromTouch is AtCrown with the flat tube for a curvature of 0.
+func (p *Press) fromTouch(k float64) (State, error) {
+	if k == 0 {
+		return p.touch(), nil
 	}
-	return p.AtWrap(geom.Angle(w))
+	return p.AtCrown(k)
+}
+
+// slipShare is how near the search comes to the push at which the tube slips
+// through: within a thousandth, where a press would long have been stopped.
+const slipShare = 1e-3
+
+// mostCrown returns the largest crown curvature that the tube reaches before it
+// lies on the block, and the state there: the block's curvature, or less on
+// supports so wide that the tube slips through first.
+func (p *Press) mostCrown() (float64, State, error) {
+	s, err := p.AtWrap(0)
+	if !errors.Is(err, errSlips) {
+		return p.curve.kp, s, err
+	}
+	return lastGood(p.curve.kp, p.fromTouch)
 }
 
 // leastLeg is the shortest leg, in tube depths, that the model is asked about:
 // below it the tube is sheared between block and roller rather than bent.
 const leastLeg = 0.25
 
-// mostWrap returns the largest half angle in radians for which a leg of
-// leastLeg depths remains and the tube still rests on the rollers.
-func (p *Press) mostWrap() (float64, error) {
-	c := p.curve
+// mostWrap returns the largest half angle in radians at which a leg of
+// leastLeg depths remains and the tube still rests on the rollers, and the
+// state there.
+func (p *Press) mostWrap() (float64, State, error) {
+	c := &p.curve
 	a, d, l := p.rig.Supports/2, p.offset(), leastLeg*p.stack.Depth
-	past := func(w float64) float64 {
-		x, _ := c.reach(w, l)
-		return math.Sin(w)/c.kp + x + d*math.Sin(w+l*c.slope) - a
+	// Concave in w for the same reason as in l.
+	past := func(w float64) (float64, float64) {
+		x, y, _ := c.reach(w, l)
+		sinW, cosW := math.Sincos(w)
+		sin, cos := math.Sincos(w + l*c.slope)
+		return sinW/c.kp + x + d*sin - a, cosW/c.kp - y + d*cos
 	}
 	top := math.Pi/2 - l*c.slope
-	if past(0) >= 0 || top <= 0 {
-		return 0, fmt.Errorf("%w: supports %g mm apart are too narrow; no leg of %.0f mm remains beside the block", ErrNoSolution, p.rig.Supports, l)
+	if v, _ := past(0); v >= 0 || top <= 0 {
+		return 0, State{}, fmt.Errorf("%w: supports %g mm apart are too narrow; no leg of %.0f mm remains beside the block", ErrNoSolution, p.rig.Supports, l)
 	}
-	if past(top) < 0 {
-		// Wide supports: the tube would slip through before the block's arc
-		// reached them. Stop where the leg's end still lies on its roller.
-		return p.slipWrap(), nil
-	}
-	return root("largest wrap", 0, top, past)
-}
-
-// slipWrap returns, within 0.1 %, the largest half angle in radians at which a
-// state exists on supports too wide for the block to reach.
-func (p *Press) slipWrap() float64 {
-	lo, hi := 0.0, math.Pi/2
-	for hi-lo > 1e-3*hi {
-		mid := (lo + hi) / 2
-		if _, err := p.AtWrap(geom.Angle(mid)); err != nil {
-			hi = mid
-		} else {
-			lo = mid
+	at := func(w float64) (State, error) { return p.AtWrap(geom.Angle(w)) }
+	if w, ok := climb(top, past); ok {
+		if s, err := at(w); err == nil {
+			return w, s, nil
 		}
 	}
-	return lo
+	// Wide supports: the tube slips through before the block's arc reaches
+	// them.
+	return lastGood(math.Pi/2, at)
 }
 
-// yieldCurvature returns the curvature at which the tube's outer face reaches
-// the proof stress over E, 1/mm.
-func (p *Press) yieldCurvature() float64 {
-	t := p.stack.Tube
-	return t.Law.YieldStrain() / (t.Outer.Depth / 2)
+// lastGood returns, within slipShare, the largest x below top for which a state
+// exists, given that one exists at 0.
+func lastGood(top float64, at func(float64) (State, error)) (float64, State, error) {
+	lo, hi := 0.0, top
+	best, err := at(0)
+	for err == nil && hi-lo > slipShare*hi {
+		mid := (lo + hi) / 2
+		if s, bad := at(mid); bad == nil {
+			lo, best = mid, s
+		} else {
+			hi = mid
+		}
+	}
+	return lo, best, err
 }

@@ -75,3 +75,26 @@ func root(what string, lo, hi float64, f func(float64) float64) (float64, error)
 	}
 	return 0, fmt.Errorf("%s: %w in 200 steps (residual %g)", what, ErrNoSolution, fb)
 }
+
+// climb returns the first x in (0, top] at which f reaches 0, and whether it
+// does, for a concave f that starts below 0; f returns its value and slope.
+// A tangent lies above a concave curve, so Newton's steps from the left come
+// up to the root and never pass it; a slope that is gone before the root says
+// that there is none.
+func climb(top float64, f func(x float64) (value, slope float64)) (x float64, ok bool) {
+	for range 200 {
+		v, d := f(x)
+		if v >= 0 {
+			return x, true
+		}
+		step := -v / d
+		if !(d > 0) || x+step > top {
+			return x, false
+		}
+		x += step
+		if step <= 1e-14*x {
+			break
+		}
+	}
+	return x, true
+}

@@ -12,17 +12,14 @@ var wrapStops = [...]float64{0, 0.2, 0.4, 0.6, 0.75, 0.85, 0.9, 0.95, 1}
 var crownStops = [...]float64{0.25, 0.5, 0.75, 0.9}
 
 // Schedule returns at least twelve states from first touch to the final one,
-// in order of travel: the first is the flat tube just touched.
+// in order of travel: the first is the flat tube just touched. The force need
+// not be largest in the last: once the legs slope steeply it can fall.
 func (p *Press) Schedule(final State) ([]State, error) {
 	out := []State{p.touch()}
 	full := final.Wrap > 0
 	top := final.Crown
 	for _, q := range crownStops {
-		k, err := p.crownAt(q*p.stack.Moment(top), top)
-		if err != nil {
-			return nil, err
-		}
-		s, err := p.AtCrown(k)
+		s, err := p.AtCrown(p.crownAt(q, top))
 		if err != nil {
 			return nil, err
 		}
@@ -57,8 +54,19 @@ func (p *Press) touch() State {
 	return State{Leg: a, Roller: geom.Pt(a, -p.offset())}
 }
 
-// crownAt returns the curvature, below top, at which the stack carries moment
-// m in N·mm.
-func (p *Press) crownAt(m, top float64) (float64, error) {
-	return root("crown curvature", 0, top, func(k float64) float64 { return p.stack.Moment(k) - m })
+// crownAt returns the curvature at which the stack carries the share q, below
+// 1, of its moment at curvature top.
+func (p *Press) crownAt(q, top float64) float64 {
+	s := p.loads.stack
+	m := q * s.Moment(top)
+	k, ok := climb(top, func(k float64) (float64, float64) {
+		mt, dt := s.Tube.momentSlope(k, true)
+		mf, df := s.Filler.momentSlope(k, true)
+		ms, ds := s.Strip.momentSlope(k, true)
+		return mt + mf + ms - m, dt + df + ds
+	})
+	if !ok {
+		panic("bend: the moment does not rise with the curvature")
+	}
+	return k
 }

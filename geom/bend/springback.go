@@ -36,9 +36,9 @@ func Overbend(m Member, final float64) (Springback, error) {
 	if !(final > 0) || math.IsInf(final, 0) {
 		return Springback{}, fmt.Errorf("overbend to curvature %g: it must be positive and finite", final)
 	}
-	ei := m.Stiffness()
-	left := func(k float64) float64 { return k - m.Moment(k)/ei - final }
 	hi := 2 * final
+	ei, fast := m.Stiffness(), m.upTo(hi)
+	left := func(k float64) float64 { return k - fast.Moment(k)/ei - final }
 	for left(hi) < 0 {
 		hi *= 2
 		if math.IsInf(hi, 0) {

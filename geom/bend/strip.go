@@ -1,5 +1,7 @@
 package bend
 
+import "math"
+
 // StripAfter is the backing strip after release.
 type StripAfter struct {
 	Curvature float64 // that it keeps, 1/mm
@@ -13,5 +15,8 @@ func (s StripAfter) Radius() float64 { return 1 / s.Curvature }
 // over a developed length of bent mm.
 func ReleaseStrip(strip Member, k, bent float64) StripAfter {
 	kf := Release(strip, k).Final
+	if math.Abs(kf) < 1e-12*math.Abs(k) {
+		kf = 0 // rounding of an elastic strip
+	}
 	return StripAfter{Curvature: kf, Rise: kf * bent * bent / 8}
 }

@@ -1,6 +1,7 @@
 package bend
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -11,23 +12,24 @@ import (
 type Limits struct {
 	Step    float64 // spacings are whole multiples of it, mm
 	LeastL  float64 // shortest leg at the final wrap, mm
-	MostF   float64 // largest force, N; 0 for no limit
+	MostF   float64 // largest force on the way to the final state, N; 0 for no limit
 	Largest float64 // widest spacing the shop can set, mm
 }
 
 // ProposeSupports returns the model on the closest spacing that leaves a leg
-// of at least LeastL at the final wrap and needs no more force than MostF, and
-// its final state for the angle want after melt-out. An error says why no
-// spacing will do.
+// of at least LeastL at the final wrap and needs no more force than MostF on
+// the way to it, and its final state for the angle want after melt-out. An
+// error says why no spacing will do.
 //
-// Closer supports give a truer arc (less tail) but need more force; both fall
-// or rise steadily with the spacing, so the first that fits is found by
-// halving.
+// Closer supports give a truer arc (less tail) but need more force; leg and
+// force rise and fall steadily with the spacing until the tube slips through,
+// so the first that fits is found by halving.
 func (p *Press) ProposeSupports(want geom.Angle, roller float64, lim Limits) (*Press, State, error) {
 	type answer struct {
-		p   *Press
-		s   State
-		err error
+		p    *Press
+		s    State
+		peak float64
+		err  error
 	}
 	try := func(n int) answer {
 		q, err := p.On(Rig{Supports: float64(n) * lim.Step, Roller: roller})
@@ -35,42 +37,107 @@ func (p *Press) ProposeSupports(want geom.Angle, roller float64, lim Limits) (*P
 			return answer{err: err}
 		}
 		s, err := q.ToMelted(want)
-		return answer{q, s, err}
+		if err != nil {
+			return answer{err: err}
+		}
+		return answer{q, s, q.peak(s), nil}
 	}
 	fits := func(a answer) bool {
-		return a.err == nil && a.s.Leg >= lim.LeastL && (lim.MostF == 0 || a.s.Force <= lim.MostF)
+		return a.err == nil && a.s.Leg >= lim.LeastL && !lim.tooMuch(a.peak)
 	}
-	// Too close is the side on which the leg is short, the force high, or no
-	// state exists because the rollers are in the block's way.
+	wide := func(a answer) bool { return errors.Is(a.err, errSlips) }
+
+	// At lo the supports are too close: the leg is short, the force high, or
+	// the rollers are in the block's way. At hi they fit or are too wide. Grow
+	// from the closest spacing that could leave the leg.
 	lo := int(math.Floor(roller / lim.Step))
-	hi := int(math.Floor(lim.Largest / lim.Step))
-	// Double up from the closest spacing that could leave the leg.
-	n := max(lo+1, int(math.Ceil(2*lim.LeastL/lim.Step)))
-	best := answer{}
+	most := int(math.Floor(lim.Largest / lim.Step))
+	if most <= lo {
+		return nil, State{}, lim.refuse(State{}, 0, fmt.Errorf("%w: they must be further apart than a roller of %g mm", ErrNoSolution, roller))
+	}
+	var best, near answer
+	hi := min(most, max(lo+1, int(math.Ceil(2*lim.LeastL/lim.Step))))
 	for {
-		if n > hi {
-			n = hi
-		}
-		best = try(n)
-		if fits(best) || n >= hi {
+		a := try(hi)
+		if fits(a) {
+			best = a
 			break
 		}
-		lo = n
-		n += max(1, n/4)
-	}
-	if !fits(best) {
-		if best.err != nil {
-			return nil, State{}, fmt.Errorf("no supports up to %g mm apart will do: %w", lim.Largest, best.err)
+		near = a
+		if wide(a) {
+			break
 		}
-		return nil, State{}, fmt.Errorf("%w: no supports up to %g mm apart keep the force below %.1f kN (%.1f kN at the widest) and leave legs of %.0f mm", ErrNoSolution, lim.Largest, lim.MostF/1000, best.s.Force/1000, lim.LeastL)
+		if hi >= most {
+			return nil, State{}, lim.refuse(a.s, a.peak, a.err)
+		}
+		lo = hi
+		hi = min(most, hi+max(1, hi/4))
 	}
-	for hi = n; hi-lo > 1; {
+	for hi-lo > 1 {
 		mid := (lo + hi) / 2
-		if a := try(mid); fits(a) {
+		switch a := try(mid); {
+		case fits(a):
 			hi, best = mid, a
-		} else {
-			lo = mid
+		case wide(a):
+			hi = mid
+		default:
+			lo, near = mid, a
 		}
+	}
+	if best.p == nil {
+		return nil, State{}, lim.refuse(near.s, near.peak, near.err)
 	}
 	return best.p, best.s, nil
+}
+
+func (l Limits) tooMuch(force float64) bool { return l.MostF > 0 && force > l.MostF }
+
+// refuse says why no supports will do, from the spacing that came nearest: its
+// error, or its state and peak force.
+func (l Limits) refuse(s State, peak float64, err error) error {
+	if err == nil {
+		a := math.Round(2*s.Roller.X*1000) / 1000
+		if l.tooMuch(peak) {
+			err = fmt.Errorf("%w: at %g mm the force is still %.1f kN and may be %.1f kN", ErrNoSolution, a, peak/1000, l.MostF/1000)
+		} else {
+			err = fmt.Errorf("%w: at %g mm the leg is only %.0f mm and must be %.0f mm", ErrNoSolution, a, s.Leg, l.LeastL)
+		}
+	}
+	return fmt.Errorf("no supports up to %g mm apart will do: %w", l.Largest, err)
+}
+
+// gentle is the slope at the roller below which a deeper push always takes more
+// force. Beyond, the push leans so much that on wide supports the force falls
+// again before the part is done.
+const gentle = 10 * geom.Degree
+
+// peak returns the largest force in N among a schedule's steps to a state.
+func (p *Press) peak(final State) float64 {
+	if final.Slope < gentle {
+		return final.Force
+	}
+	// The steps before wrapping cost most and are looked at only when the force
+	// has fallen ever since.
+	if final.Wrap > 0 {
+		first, most := 0.0, final.Force
+		for i, f := range wrapStops[:len(wrapStops)-1] {
+			s, err := p.AtWrap(final.Wrap * geom.Angle(f))
+			if err != nil {
+				continue
+			}
+			if i == 0 {
+				first = s.Force
+			}
+			most = max(most, s.Force)
+		}
+		if most > first {
+			return most
+		}
+	}
+	most := final.Force
+	steps, _ := p.Schedule(final)
+	for _, s := range steps {
+		most = max(most, s.Force)
+	}
+	return most
 }

@@ -86,14 +86,14 @@ const leastSpread = 1.25
 
 // FitTrials finds the effective proof stress, and with three or more trials on
 // blocks that differ enough the exponent as well, by least squares over all
-// readings, each weighed by its own error (Gauss-Newton in the logarithms).
+// readings, each weighed by its own error, in the logarithms of both.
 // Build returns the stack for a proof stress in MPa and an exponent; proof and
 // exponent are where to start.
 func FitTrials(trials []Trial, rig Rig, build func(proof, exponent float64) Stack, proof, exponent float64) (Fit, error) {
 	one := func(x []float64) ([]Residual, error) {
 		return readings(trials, rig, build(proof*math.Exp(x[0]), exponent))
 	}
-	x, sd, res, err := gaussNewton(one, []float64{0})
+	x, sd, res, err := leastSquares(one, []float64{0})
 	if err != nil {
 		return Fit{}, err
 	}
@@ -105,7 +105,7 @@ func FitTrials(trials []Trial, rig Rig, build func(proof, exponent float64) Stac
 	two := func(x []float64) ([]Residual, error) {
 		return readings(trials, rig, build(proof*math.Exp(x[0]), exponent*math.Exp(x[1])))
 	}
-	x, sd, res, err = gaussNewton(two, []float64{x[0], 0})
+	x, sd, res, err = leastSquares(two, []float64{x[0], 0})
 	// The exponent is kept only where the readings pin it down; a value that
 	// could be half or double as well is worse than the table's.
 	if err != nil || sd[1] > 0.3 || math.Abs(x[1]) > math.Log(4) {
@@ -165,22 +165,33 @@ func readings(trials []Trial, rig Rig, s Stack) ([]Residual, error) {
 	return out, nil
 }
 
-// gaussNewton minimises the weighted squares of f's residuals over one or two
-// parameters, and returns them with their standard deviations. The deviations
-// are widened where the readings scatter more than their stated errors.
-func gaussNewton(f func([]float64) ([]Residual, error), x []float64) (best, sd []float64, res []Residual, err error) {
+// leastLesson is the standard deviation of ln(proof), by the stated errors
+// alone, above which trials say nothing: a band of a factor e either way.
+const leastLesson = 1.0
+
+// leastSquares minimises the weighted squares of f's residuals over one or two
+// parameters, and returns them with their standard deviations (Levenberg and
+// Marquardt's method). The deviations are widened where the readings scatter
+// more than their stated errors.
+func leastSquares(f func([]float64) ([]Residual, error), x []float64) (best, sd []float64, res []Residual, err error) {
 	n := len(x)
 	if res, err = f(x); err != nil {
 		return nil, nil, nil, err
 	}
+	const (
+		longest  = 0.5  // step, in logarithms: readings are far from linear beyond
+		shortest = 1e-6 // step, far below any band
+		stuck    = 1e6  // damping at which no step helps
+	)
 	limit := math.Log(fitSpan)
+	damping := 1e-4
 	var normal [2][2]float64
 	for range 40 {
 		var grad [2]float64
 		normal = [2][2]float64{}
 		jac := make([][]float64, n)
 		for j := range n {
-			if jac[j], err = slopeOf(f, x, j); err != nil {
+			if jac[j], err = slopeOf(f, x, j, res); err != nil {
 				return nil, nil, nil, err
 			}
 		}
@@ -193,26 +204,37 @@ func gaussNewton(f func([]float64) ([]Residual, error), x []float64) (best, sd [
 				}
 			}
 		}
-		step, ok := solve2(normal, grad, n)
-		if !ok {
-			return nil, nil, nil, fmt.Errorf("%w: the measured angles are within the elastic range", ErrNoLesson)
-		}
-		// Halve the step until it helps; a step that no longer helps ends it.
-		old, moved := chi2(res), false
-		for shrink := 1.0; shrink > 1e-4; shrink /= 2 {
+		size, old, moved := 0.0, chi2(res), false
+		for ; damping < stuck; damping *= 10 {
+			damped := normal
+			for j := range n {
+				damped[j][j] *= 1 + damping
+			}
+			step, ok := solve2(damped, grad, n)
+			if !ok {
+				return nil, nil, nil, errElastic
+			}
+			size = max(math.Abs(step[0]), math.Abs(step[1]))
+			if size < shortest {
+				break
+			}
 			y := make([]float64, n)
 			for j := range n {
-				y[j] = max(-limit, min(limit, x[j]+max(-0.5, min(0.5, step[j]))*shrink))
+				y[j] = max(-limit, min(limit, x[j]+step[j]*min(1, longest/size)))
 			}
 			r, e := f(y)
-			if e == nil && chi2(r) < old*(1-1e-12) {
+			if e == nil && chi2(r) < old {
 				x, res, moved = y, r, true
+				damping = max(damping/10, 1e-9)
 				break
 			}
 		}
-		if !moved || math.Abs(step[0])+math.Abs(step[1]) < 1e-9 {
+		if !moved || size < shortest {
 			break
 		}
+	}
+	if n == 1 && normal[0][0] < 1/(leastLesson*leastLesson) && math.Abs(x[0]) < limit {
+		return nil, nil, nil, errElastic
 	}
 	sd = make([]float64, n)
 	scale := 1.0
@@ -224,33 +246,29 @@ func gaussNewton(f func([]float64) ([]Residual, error), x []float64) (best, sd [
 		unit[j] = 1
 		col, ok := solve2(normal, unit, n)
 		if !ok {
-			return nil, nil, nil, ErrNoLesson
+			return nil, nil, nil, errElastic
 		}
 		sd[j] = scale * math.Sqrt(col[j])
 	}
 	return x, sd, res, nil
 }
 
+// errElastic is what trials within the elastic range come to.
+var errElastic = fmt.Errorf("%w: the tube hardly yielded in them, so the readings hardly depend on its proof stress", ErrNoLesson)
+
 // slopeOf returns the derivative of every predicted reading, in standard
-// deviations, by parameter j: a central difference.
-func slopeOf(f func([]float64) ([]Residual, error), x []float64, j int) ([]float64, error) {
-	const h = 1e-4
-	at := func(d float64) ([]Residual, error) {
-		y := append([]float64(nil), x...)
-		y[j] += d
-		return f(y)
-	}
-	hi, err := at(h)
+// deviations, by parameter j, given the readings at x.
+func slopeOf(f func([]float64) ([]Residual, error), x []float64, j int, at []Residual) ([]float64, error) {
+	const h = 1e-4 // of a logarithm: readings are good to 1e-9
+	y := append([]float64(nil), x...)
+	y[j] += h
+	next, err := f(y)
 	if err != nil {
 		return nil, err
 	}
-	lo, err := at(-h)
-	if err != nil {
-		return nil, err
-	}
-	out := make([]float64, len(hi))
-	for i := range hi {
-		out[i] = (hi[i].Predicted - lo[i].Predicted) / (2 * h) / hi[i].Error
+	out := make([]float64, len(next))
+	for i := range next {
+		out[i] = (next[i].Predicted - at[i].Predicted) / h / next[i].Error
 	}
 	return out, nil
 }
