@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"overbend/cmd/internal/job"
+	"overbend/cmd/internal/quantity"
 	"overbend/geom/bend"
 	"overbend/profiles"
 )
@@ -51,23 +52,33 @@ func (p *Plan) advisePress() {
 	}
 	switch {
 	case q.Share > 1:
-		p.advise(Stop, "press", fmt.Sprintf("the press is too weak: %.1f kN are needed and it has %.1f kN; set the supports further apart", q.Final.Force/1000, p.Job.Press.Capacity/1000))
+		p.adviseIn(Stop, "press", func(u quantity.Units) string {
+			return fmt.Sprintf("the press is too weak: %s are needed and it has %s; set the supports further apart", u.Force(q.Peak), u.Force(p.Job.Press.Capacity))
+		})
 	case q.Share > mostShare:
 		p.advise(Warning, "press", fmt.Sprintf("the bend takes %.0f %% of the press's capacity; wider supports need less", 100*q.Share))
 	}
 	if least := leastLegDepths * p.Job.Tube.Depth; q.Final.Leg < least-1e-9 {
-		p.advise(Warning, "press.supports", fmt.Sprintf("only %.0f mm remain between block and roller at the end, less than two depths (%.0f mm): the roller may dent the tube", q.Final.Leg, least))
+		p.adviseIn(Warning, "press.supports", func(u quantity.Units) string {
+			return fmt.Sprintf("only %s of tube remain between block and roller at the end, less than two depths (%s): the roller may dent it", u.Length(q.Final.Leg), u.Length(least))
+		})
 	}
 	if q.Final.Wrap == 0 {
-		p.advise(Warning, "press", fmt.Sprintf("the tube has its angle before it lies on the block: its tightest radius stays %.0f mm under load instead of %.0f mm; set the supports closer", 1/q.Final.Crown, p.Nominal.Radius))
+		p.adviseIn(Warning, "press", func(u quantity.Units) string {
+			return fmt.Sprintf("the tube has its angle before it lies on the block: its tightest radius under load stays %s instead of %s; set the supports closer", u.Length(1/q.Final.Crown), u.Length(p.Nominal.Radius))
+		})
 	}
 	if q.Gap.Size > 1 {
-		p.advise(Warning, "fit", fmt.Sprintf("the finished centreline is up to %.1f mm off the drawing's arc, best fitted: closer supports make a truer arc", q.Gap.Size))
+		p.adviseIn(Warning, "fit", func(u quantity.Units) string {
+			return fmt.Sprintf("the finished centreline is up to %s off the drawing's arc, best fitted: closer supports make a truer arc", u.Length(q.Gap.Size))
+		})
 	}
 	if q.Strip.Reusable {
 		p.advise(Info, "strip", "the strip stays flat enough to be used again as it is")
 	} else {
-		p.advise(Info, "strip", fmt.Sprintf("the strip keeps a radius of about %.0f mm: turn it over for the next bend", q.Strip.Radius()))
+		p.adviseIn(Info, "strip", func(u quantity.Units) string {
+			return fmt.Sprintf("the strip keeps a radius of about %s: turn it over for the next bend", u.Length(math.Round(q.Strip.Radius())))
+		})
 	}
 }
 
@@ -83,7 +94,13 @@ func (p *Plan) adviseFiller() {
 	if heat.Harm {
 		level = Warning
 	}
-	p.advise(level, "temper", fmt.Sprintf("alloy %s melts at %.0f °C; in its bath, %s (%s)", f.Name, f.Liquidus, heat.Text, heat.Source))
+	p.adviseIn(level, "temper", func(u quantity.Units) string {
+		melts := fmt.Sprintf("%.0f °C", f.Liquidus)
+		if u == quantity.Inches {
+			melts = u.Temperature(f.Liquidus) + ", " + melts
+		}
+		return fmt.Sprintf("alloy %s melts at %s; in its bath, %s (%s)", f.Name, melts, heat.Text, heat.Source)
+	})
 	if f.Estimate {
 		p.advise(Info, "filler", fmt.Sprintf("stiffness and yield of alloy %s are estimates: force may be off by a few per cent", f.Name))
 	}
@@ -95,7 +112,9 @@ func (p *Plan) adviseFiller() {
 // adviseTrial says that trials are used, or not to be believed.
 func (p *Plan) adviseTrial() {
 	t := p.Trial
-	p.advise(Info, "trial", fmt.Sprintf("worked out with the proof stress that %d trial(s) show: %.0f +- %.0f MPa, where the catalogue has %.0f", len(p.Job.Trials), t.Proof, t.ProofError, t.Catalogue))
+	p.adviseIn(Info, "trial", func(u quantity.Units) string {
+		return fmt.Sprintf("worked out with the proof stress fitted to %s: %s +- %s, where %s without", p.trials(), u.Stress(t.Proof), u.Stress(t.ProofError), u.Stress(t.Catalogue))
+	})
 	switch t.Suspect {
 	case TooSoft:
 		p.advise(Warning, "trial", "the trials are suspect, less than half the catalogue's proof stress: a softer temper than stated (annealed or T4), or a travel read before first touch")
@@ -136,7 +155,9 @@ func (p *Plan) adviseExisting() {
 	if e == nil || e.Final == nil {
 		return
 	}
-	p.advise(Info, "block.existing", fmt.Sprintf("the %.1f mm block at hand leaves a centreline radius of %.1f mm; pushed %.1f mm it makes the angle, %.2f mm off the drawing at most", e.Block, e.Radius, e.Final.Travel, e.Gap.Size))
+	p.adviseIn(Info, "block.existing", func(u quantity.Units) string {
+		return fmt.Sprintf("the block at hand of %s leaves a centreline radius of %s; pushed %s it makes the angle, at most %s off the drawing", u.Length(e.Block), u.Length(e.Radius), u.Length(e.Final.Travel), u.Length(e.Gap.Size))
+	})
 }
 
 // stripOf returns the strip as bought: the job's thickness, or the nearest

@@ -82,6 +82,9 @@ func (p *Plan) overbends() error {
 	final := 1 / j.Bend.Radius
 	if ratio := askedRatio(j); ratio > 0 {
 		p.Metal.Ranged = false
+		if pressed, least := j.Bend.Radius*ratio, j.Tube.Depth/2; pressed <= least {
+			return j.Errorf("allowance."+string(j.Allowance.Mode), "a pressed centreline radius of %.4g mm is not allowed; it must be more than %g mm, half the tube's depth", pressed, least)
+		}
 		proof, err := impliedProof(j, p.Metal.Law, ratio)
 		if err != nil {
 			p.advise(Warning, "allowance", fmt.Sprintf("no %s springs back to %.1f %% of the pressed curvature; the block follows the ratio you gave, force and travel the catalogue's metal", j.Material.Name, 100*ratio))

@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 
+	"overbend/cmd/internal/quantity"
 	"overbend/geom/tooling"
 )
 
@@ -33,7 +34,7 @@ func (p *Plan) pieces() error {
 	for i, l := range t.Block.Layers {
 		name, purpose := "block", "form block, one layer"
 		if len(t.Block.Layers) > 1 {
-			purpose = fmt.Sprintf("form block, layers of radius %.2f mm", l.Radius)
+			purpose = "form block, layers of radius " + p.units().Length(l.Radius)
 		}
 		if i > 0 {
 			name = fmt.Sprintf("block-%d", i+1)
@@ -60,10 +61,14 @@ func (p *Plan) pieces() error {
 		c.Part = cut
 	}
 	if drilled > 0 {
-		p.advise(Info, "cutting", fmt.Sprintf("%s can't cut holes of %g mm in plate of %g mm: they are centre marks, to be drilled (%s)", t.Process.Name, t.Block.Hole, plate, t.Process.Hole.Source))
+		p.adviseIn(Info, "cutting", func(u quantity.Units) string {
+			return fmt.Sprintf("%s can't cut holes of %s in plate of %s: they are centre marks, to be drilled (%s)", t.Process.Name, u.Length(t.Block.Hole), u.Length(plate), t.Process.Hole.Source)
+		})
 	}
 	if k := j.Cutting.Kerf; k > 0 {
-		p.advise(Info, "cutting", fmt.Sprintf("outlines are offset by half a kerf of %g mm: switch the table's own compensation off", k))
+		p.adviseIn(Info, "cutting", func(u quantity.Units) string {
+			return fmt.Sprintf("outlines are offset by half a kerf of %s: switch the table's own compensation off", u.Length(k))
+		})
 	} else {
 		p.advise(Info, "cutting", "outlines are true size: the table's software compensates for its kerf")
 	}

@@ -2,11 +2,12 @@
 // each and holds every number and every part that the terminal, the JSON, the
 // job sheet and the cut files then only present.
 //
-// It reads no files, formats nothing and writes nothing.
+// It reads no files, lays nothing out and writes nothing.
 package plan
 
 import (
 	"overbend/cmd/internal/job"
+	"overbend/cmd/internal/quantity"
 	"overbend/geom"
 	"overbend/geom/bend"
 	"overbend/profiles"
@@ -54,7 +55,16 @@ const (
 type Advice struct {
 	Level Level
 	About string
-	Text  string
+	Text  string // with lengths in mm, forces in kN
+	inch  string // the same in customary units, where it differs
+}
+
+// In returns the sentence with its numbers in u.
+func (a Advice) In(u quantity.Units) string {
+	if u == quantity.Inches && a.inch != "" {
+		return a.inch
+	}
+	return a.Text
 }
 
 // Metal is the tube's material as computed with.
@@ -98,7 +108,12 @@ func (p *Plan) Feasible() bool {
 }
 
 func (p *Plan) advise(l Level, about, text string) {
-	p.Advice = append(p.Advice, Advice{l, about, text})
+	p.Advice = append(p.Advice, Advice{Level: l, About: about, Text: text})
+}
+
+// adviseIn is advise for a sentence with quantities.
+func (p *Plan) adviseIn(l Level, about string, say func(quantity.Units) string) {
+	p.Advice = append(p.Advice, Advice{l, about, say(quantity.Millimetres), say(quantity.Inches)})
 }
 
 // ArcLength returns the finished bend's centreline length in mm.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"overbend/cmd/internal/quantity"
 	"overbend/geom"
 	"overbend/geom/bend"
 	"overbend/profiles"
@@ -17,9 +18,15 @@ type Press struct {
 	Final    bend.State
 	Schedule []bend.State
 	Shape    bend.Finished
-	Gap      bend.Gap
-	Share    float64 // of the press's capacity at the final state; 0 without a capacity
-	Gauge    float64 // pressure at the final state, MPa; 0 without a ram diameter
+	// Loaded is half of the centreline in the final state, under load: crown at
+	// the origin, y against the push, to the roller contact.
+	Loaded geom.Path
+	Gap    bend.Gap
+	// Peak is the largest force over the schedule, N: on widely spread supports
+	// it can come before the end.
+	Peak  float64
+	Share float64 // of the press's capacity at the peak; 0 without a capacity
+	Gauge float64 // pressure at the peak, MPa; 0 without a ram diameter
 	// Wrap and angle at the ends of the metal's range: Low and High reach the
 	// drawing's angle at these states; at the nominal travel they come out at
 	// these angles. Nil without a range.
@@ -150,9 +157,9 @@ func (p *Plan) press() error {
 	model, final, err := p.pressOn(stack, p.Nominal.Block)
 	if err != nil {
 		if j.Press.Supports > 0 && errors.Is(err, bend.ErrNoSolution) {
-			return j.Errorf("press.supports", "%v", err)
+			return j.Errorf("press.supports", "%s", why(err))
 		}
-		p.advise(Stop, "press", fmt.Sprintf("no press set-up makes this bend: %v", err))
+		p.advise(Stop, "press", "no press set-up makes this bend: "+why(err))
 		return nil
 	}
 	q := &Press{Rig: model.Rig(), Proposed: j.Press.Supports == 0, Final: final}
@@ -160,12 +167,16 @@ func (p *Plan) press() error {
 		return fmt.Errorf("schedule: %w", err)
 	}
 	q.Shape = model.Finished(final)
+	q.Loaded = model.LoadedLine(final)
 	q.Gap = q.Shape.Gap(j.Bend.Radius)
+	for _, s := range q.Schedule {
+		q.Peak = max(q.Peak, s.Force)
+	}
 	if j.Press.Capacity > 0 {
-		q.Share = final.Force / j.Press.Capacity
+		q.Share = q.Peak / j.Press.Capacity
 	}
 	if j.Press.Ram > 0 {
-		q.Gauge = final.Force / (math.Pi * j.Press.Ram * j.Press.Ram / 4)
+		q.Gauge = q.Peak / (math.Pi * j.Press.Ram * j.Press.Ram / 4)
 	}
 	if p.Metal.Ranged {
 		if q.Low, err = p.pressEnd(q, p.Metal.Spread.Low); err != nil {
@@ -193,12 +204,14 @@ func (p *Plan) pressEnd(q *Press, proof float64) (*PressEnd, error) {
 		return nil, err
 	}
 	at, err := m.ToTravel(q.Final.Travel)
-	if err != nil {
-		return nil, fmt.Errorf("at a proof stress of %.0f MPa: %w", proof, err)
+	var final bend.State
+	if err == nil {
+		final, err = m.ToMelted(p.Job.Bend.Angle)
 	}
-	final, err := m.ToMelted(p.Job.Bend.Angle)
 	if err != nil {
-		p.advise(Warning, "press", fmt.Sprintf("metal of %.0f MPa proof stress can't be brought to the angle on these supports: %v", proof, err))
+		p.adviseIn(Warning, "press", func(u quantity.Units) string {
+			return fmt.Sprintf("metal of %s proof stress can't be brought to the angle on these supports: %s", u.Stress(proof), why(err))
+		})
 		return nil, nil
 	}
 	return &PressEnd{Proof: proof, Final: final, AtTravel: at.Melted}, nil
@@ -219,7 +232,7 @@ func (p *Plan) existing() error {
 	p.Existing = e
 	model, final, err := p.pressOn(stack, e.Block)
 	if err != nil {
-		p.advise(Warning, "block.existing", fmt.Sprintf("the block at hand can't make the angle: %v", err))
+		p.advise(Warning, "block.existing", "the block at hand can't make the angle: "+why(err))
 		return nil
 	}
 	e.Final = &final
@@ -254,14 +267,14 @@ func (p *Plan) learn() error {
 		}
 		m, _, err := p.pressOn(p.nominalStack(), 1/s.Pressed-j.Tube.Depth/2)
 		if err != nil {
-			p.advise(Warning, "trial", fmt.Sprintf("trials are left out: %v", err))
+			p.advise(Warning, "trial", "the trials are left out: "+why(err))
 			return nil
 		}
 		rig = m.Rig()
 	}
 	fit, err := bend.FitTrials(trials, rig, p.stack, catalogue, p.Metal.Law.Exponent)
 	if err != nil {
-		return j.Errorf("trial", "%v", err)
+		return j.Errorf("trial", "%s", why(err))
 	}
 	t := &Trial{Fit: fit, Catalogue: catalogue}
 	switch {
@@ -280,7 +293,7 @@ func (p *Plan) learn() error {
 			High:    fit.Proof + 2*fit.ProofError,
 		},
 		Ranged: true,
-		Source: fmt.Sprintf("fitted to %d trial(s)", len(trials)),
+		Source: "fitted to " + p.trials(),
 		Law:    profiles.RambergOsgood{Youngs: p.Metal.Law.Youngs, Proof: fit.Proof, Exponent: fit.Exponent},
 	}
 	return nil

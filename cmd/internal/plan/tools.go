@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"overbend/cmd/internal/quantity"
 	"overbend/geom"
@@ -166,7 +167,7 @@ func (p *Plan) partError(err error) error {
 	if !errors.As(err, &size) {
 		return err
 	}
-	p.advise(Stop, size.Part, size.Error())
+	p.advise(Stop, size.Part, strings.TrimPrefix(size.Error(), size.Part+": "))
 	return errStopped
 }
 
@@ -272,10 +273,23 @@ func (p *Plan) clearances() {
 	}
 	switch {
 	case t.RollerAtBlock < rollerSpace:
-		p.advise(Stop, "press.supports", fmt.Sprintf("the block's ends come within %.1f mm of the rollers: set the supports further apart", t.RollerAtBlock))
+		p.adviseIn(Stop, "press.supports", func(u quantity.Units) string {
+			return fmt.Sprintf("the block's ends %s: set the supports further apart", near(u, t.RollerAtBlock))
+		})
 	case t.RollerSpace < rollerSpace:
-		p.advise(Warning, "block.cheek_depth", fmt.Sprintf("the cheeks come within %.1f mm of the rollers: use rollers no wider than the tube, a smaller cheek_depth or wider supports", t.RollerSpace))
+		p.adviseIn(Warning, "block.cheek_depth", func(u quantity.Units) string {
+			return fmt.Sprintf("the cheeks %s: use rollers no wider than the tube, a smaller cheek_depth or wider supports", near(u, t.RollerSpace))
+		})
 	}
+}
+
+// near says how near something comes to the rollers, negative when they would
+// overlap.
+func near(u quantity.Units, distance float64) string {
+	if distance < 0 {
+		return "run into the rollers"
+	}
+	return "come within " + u.Length(distance) + " of the rollers"
 }
 
 // away returns the distance from q to a closed path, negative inside.

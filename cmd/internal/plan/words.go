@@ -1,9 +1,11 @@
 package plan
 
 import (
+	"fmt"
 	"strings"
 
 	"overbend/cmd/internal/quantity"
+	"overbend/geom/bend"
 	"overbend/profiles"
 )
 
@@ -15,4 +17,19 @@ func (p *Plan) TubeSize(u quantity.Units) string {
 		return "dia " + first + " x " + u.Length(t.Wall)
 	}
 	return first + " x " + u.Size(t.Depth, t.Wall)
+}
+
+// trials returns how many trials the job has: "1 trial", "2 trials".
+func (p *Plan) trials() string {
+	if n := len(p.Job.Trials); n != 1 {
+		return fmt.Sprintf("%d trials", n)
+	}
+	return "1 trial"
+}
+
+// why returns the reason that the press model gives for an error, without the
+// words that only name the equation.
+func why(err error) string {
+	s := strings.ReplaceAll(err.Error(), bend.ErrNoSolution.Error()+": ", "")
+	return strings.Replace(s, "angle after melt-out: ", "", 1)
 }

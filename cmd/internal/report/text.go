@@ -1,10 +1,13 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"overbend/cmd/internal/plan"
 	"overbend/cmd/internal/quantity"
@@ -13,33 +16,67 @@ import (
 	"overbend/geom/tooling"
 )
 
-// page collects lines of a report: a label, a value, a remark.
+// The page's columns: labels, what they label, and the last that is written.
+const (
+	labelWidth = 22
+	indent     = 2 + labelWidth + 1
+	lineWidth  = 96
+)
+
+// page collects lines of a report.
 type page struct{ b strings.Builder }
 
 func (p *page) head(words string) { fmt.Fprintf(&p.b, "\n%s\n", words) }
 
+// row adds a label and what it says, broken at lineWidth.
 func (p *page) row(label, format string, args ...any) {
-	fmt.Fprintf(&p.b, "  %-22s %s\n", label, fmt.Sprintf(format, args...))
-}
-
-// labelWidth is where text that runs on is indented to.
-const lineWidth = 96
-
-// para adds a sentence, broken at lineWidth, hanging from a label.
-func (p *page) para(label, words string) {
-	const indent = 25
-	line := fmt.Sprintf("  %-22s ", label)
-	width := len(line)
-	for _, w := range strings.Fields(words) {
-		if width+len(w) > lineWidth && width > indent {
+	line := fmt.Sprintf("  %-*s ", labelWidth, label)
+	width := utf8.RuneCountInString(line)
+	for _, w := range unbroken(fmt.Sprintf(format, args...)) {
+		n := utf8.RuneCountInString(w)
+		if width+n > lineWidth && width > indent {
 			p.b.WriteString(strings.TrimRight(line, " ") + "\n")
 			line = strings.Repeat(" ", indent)
 			width = indent
 		}
 		line += w + " "
-		width += len(w) + 1
+		width += n + 1
 	}
 	p.b.WriteString(strings.TrimRight(line, " ") + "\n")
+}
+
+// unbroken returns the words of a sentence, a number and its unit as one.
+func unbroken(s string) []string {
+	var out []string
+	for _, w := range strings.Fields(s) {
+		if n := len(out); n > 0 && number(out[n-1]) {
+			out[n-1] += " " + w
+		} else {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// number reports whether a word is a number without a unit.
+func number(w string) bool {
+	return w[len(w)-1] >= '0' && w[len(w)-1] <= '9' && strings.Trim(w, "-(.0123456789") == ""
+}
+
+// table adds rows whose columns line up on the right; the first is the head.
+func (p *page) table(rows [][]string) {
+	widths := make([]int, len(rows[0]))
+	for _, r := range rows {
+		for i, c := range r {
+			widths[i] = max(widths[i], utf8.RuneCountInString(c))
+		}
+	}
+	for _, r := range rows {
+		for i, c := range r {
+			fmt.Fprintf(&p.b, "  %*s", widths[i], c)
+		}
+		p.b.WriteByte('\n')
+	}
 }
 
 // Text writes the plan as a page for a terminal, in the order of the work.
@@ -47,92 +84,143 @@ func (p *page) para(label, words string) {
 func Text(w io.Writer, pl *plan.Plan, u quantity.Units) error {
 	var p page
 	j := pl.Job
-	name := j.Name
-	if name == "" {
-		name = "unnamed job"
-	}
 	fmt.Fprintf(&p.b, "%s: tube %s, %s, %s at %s centreline radius\n",
-		name, pl.TubeSize(u), j.Material.Name, u.Angle(j.Bend.Angle), u.Length(j.Bend.Radius))
+		j.Name, pl.TubeSize(u), j.Material.Name, u.Angle(j.Bend.Angle), u.Length(j.Bend.Radius))
+	p.drawn(pl, u)
 	p.overbend(pl, u)
-	p.tools(pl, u)
+	p.cut(pl, u)
 	p.blank(pl, u)
 	p.filler(pl, u)
 	p.press(pl, u)
+	p.stops(pl, u)
 	p.existing(pl, u)
-	p.trial(pl, u)
+	if pl.Trial != nil {
+		p.head("Trials")
+		p.fit(pl.Trial, u)
+	}
 	p.tube(pl, u)
 	p.checks(pl, u)
-	p.advice(pl)
+	p.advice("Notes", plan.Info, pl, u)
+	p.advice("Cautions", plan.Caution, pl, u)
 	_, err := io.WriteString(w, p.b.String())
 	return err
 }
 
-// Alerts writes the warnings and what stops the job, a line each.
-func Alerts(w io.Writer, pl *plan.Plan) error {
+// Alerts writes the warnings, a line each. What stops the job is left to the
+// caller, whose error it is.
+func Alerts(w io.Writer, pl *plan.Plan, u quantity.Units) error {
 	for _, a := range pl.Advice {
-		if a.Level == plan.Warning || a.Level == plan.Stop {
-			if _, err := fmt.Fprintf(w, "%s: %s: %s\n", a.Level, a.About, a.Text); err != nil {
-				return err
-			}
+		if a.Level != plan.Warning {
+			continue
+		}
+		if _, err := fmt.Fprintf(w, "%s: %s: %s\n", a.Level, a.About, a.In(u)); err != nil {
+			return err
 		}
 	}
 	return nil
 }
 
+func (p *page) drawn(pl *plan.Plan, u quantity.Units) {
+	b, half := pl.Job.Bend, pl.Job.Tube.Depth/2
+	p.head("As drawn")
+	p.row("radius", "%s at the centreline, %s inside, %s outside", u.Length(b.Radius), u.Length(b.Radius-half), u.Length(b.Radius+half))
+	p.row("arc", "%s, %s long on the centreline", u.Angle(b.Angle), u.Length(pl.ArcLength()))
+	p.row("straights", "%s and %s, tangent point to trimmed end", u.Length(b.Legs[0]), u.Length(b.Legs[1]))
+}
+
 func (p *page) overbend(pl *plan.Plan, u quantity.Units) {
-	n := pl.Nominal
+	n, lo, hi := pl.Nominal, pl.Low, pl.High
 	p.head("Overbend")
-	p.row("form block radius", "%s%s", u.Length(n.Block), between(pl.Low, pl.High, func(o *plan.Overbend) string { return u.Length(o.Block) }))
-	p.row("pressed centreline", "%s radius, %s of plain arc", u.Length(n.Radius), u.Angle(n.ArcAngle))
-	p.row("springback", "keeps %s of the pressed curvature%s", quantity.Percent(n.Ratio), between(pl.Low, pl.High, func(o *plan.Overbend) string { return quantity.Percent(o.Ratio) }))
-	p.row("proof stress", "%s, %s", u.Stress(n.Proof), pl.Metal.Source)
-	if pl.Low != nil {
-		p.row("", "range %s to %s: a plain arc on this block comes out", u.Stress(pl.Low.Proof), u.Stress(pl.High.Proof))
-		p.row("", "%s at %s to %s at %s", u.Angle(pl.High.FinalAngle), u.Length(pl.High.FinalRadius), u.Angle(pl.Low.FinalAngle), u.Length(pl.Low.FinalRadius))
+	ranged := ""
+	if lo != nil {
+		ranged = fmt.Sprintf(" (%s to %s over the metal's range)", u.Length(hi.Block), u.Length(lo.Block))
 	}
-	p.row("moment on the tube", "%s", u.Moment(n.Moment))
+	p.row("form block radius", "%s%s", u.Length(n.Block), ranged)
+	p.row("under load", "%s at the centreline; a plain arc would be pressed to %s", u.Length(n.Radius), u.Angle(n.ArcAngle))
+	if lo != nil {
+		ranged = fmt.Sprintf(" (%s to %s)", quantity.Percent(hi.Ratio), quantity.Percent(lo.Ratio))
+	}
+	p.row("springback", "%s of the pressed curvature stays%s", quantity.Percent(n.Ratio), ranged)
+	p.row("proof stress", "%s: %s", u.Stress(n.Proof), pl.Metal.Source)
+	if lo != nil {
+		p.row("metal's range", "%s to %s; a plain arc on this block comes out between %s at %s (strongest) and %s at %s (weakest)",
+			u.Stress(lo.Proof), u.Stress(hi.Proof), u.Angle(hi.FinalAngle), u.Length(hi.FinalRadius), u.Angle(lo.FinalAngle), u.Length(lo.FinalRadius))
+	}
+	p.row("moment", "%s, on the tube alone", u.Moment(n.Moment))
 }
 
-// between returns " (range a to b)" or nothing.
-func between(lo, hi *plan.Overbend, f func(*plan.Overbend) string) string {
-	if lo == nil || hi == nil {
-		return ""
-	}
-	return fmt.Sprintf(" (range %s to %s)", f(lo), f(hi))
-}
-
-func (p *page) tools(pl *plan.Plan, u quantity.Units) {
-	t := pl.Tools
-	j := pl.Job
+func (p *page) cut(pl *plan.Plan, u quantity.Units) {
+	t, j := pl.Tools, pl.Job
 	p.head("Cut")
 	if b := t.Block; len(b.Layers) > 0 {
-		p.row("block", "%d layers of %s plate, %s, arc of %s", len(b.LayerRadii), u.Length(b.Plate), u.Size(2*b.HalfWidth, b.Height), u.Angle(t.BlockArc))
-		if b.Shim > 0 {
-			p.row("", "shim %s makes up the rest of the gap", u.Length(b.Shim))
-		}
+		p.row("block", "%s of %s plate, %s, working arc of %s", count(len(b.LayerRadii), "layer"), u.Length(b.Plate), u.Size(2*b.HalfWidth, b.Height), u.Angle(t.BlockArc))
 		if len(b.Layers) > 1 {
 			for i, l := range b.Layers {
 				p.row("", "%d of outline %d, radius %s", l.Count, i+1, u.Length(l.Radius))
 			}
 		}
+		if b.Shim > 0 {
+			p.row("shim", "%s, makes up the rest of the gap", u.Length(b.Shim))
+		}
+		p.row("stack bolts", "%s of %s", count(len(b.Layers[0].Part.Holes), "hole"), u.Length(b.Hole))
 	}
-	if cheek := t.Cheek.Outline.Bounds(); !cheek.Empty() {
-		p.row("cheeks", "2 of %s, %s between them", u.Size(cheek.Width(), cheek.Height()), u.Length(t.CheekGap))
+	if c := t.Cheek.Outline.Bounds(); !c.Empty() {
+		p.row("cheeks", "2 of %s plate, %s, %s between them", u.Length(j.Block.Plate), u.Size(c.Width(), c.Height()), u.Length(t.CheekGap))
 	}
-	p.row("backing strip", "%s wide, %s thick, %s long, %s", u.Length(j.Tube.Width), u.Length(pl.Strip.Thickness), u.Tape(t.StripLength), j.Strip.Material.Name)
+	if t.StripLength > 0 {
+		p.row("backing strip", "%s wide, %s thick, %s long, %s", u.Length(j.Tube.Width), u.Length(pl.Strip.Thickness), u.Tape(t.StripLength), j.Strip.Material.Name)
+	}
+	half := j.Tube.Depth / 2
+	for _, part := range []struct {
+		label string
+		part  tooling.Part
+		r     float64
+	}{{"inside template", t.Inside, j.Bend.Radius - half}, {"outside template", t.Outside, j.Bend.Radius + half}} {
+		if box := part.part.Outline.Bounds(); !box.Empty() {
+			p.row(part.label, "%s, radius %s", u.Size(box.Width(), box.Height()), u.Length(part.r))
+		}
+	}
+	if n := pl.Nest; n != nil {
+		used := 0.0
+		for _, share := range n.Used {
+			used += share / float64(len(n.Used))
+		}
+		p.row("plate", "%s of %s, %s used, %s", count(n.Sheets, "sheet"), u.Size(n.Width, n.Height), quantity.Percent(used), u.Mass(n.Mass))
+	}
+}
+
+// count returns a number of things: "1 layer", "4 layers".
+func count(n int, of string) string {
+	if n != 1 {
+		of += "s"
+	}
+	return fmt.Sprintf("%d %s", n, of)
 }
 
 func (p *page) blank(pl *plan.Plan, u quantity.Units) {
-	b := pl.Tools.Blank
-	p.head("Blank")
+	b, j := pl.Tools.Blank, pl.Job
+	if b.Length == 0 {
+		return // a part before it can't be made
+	}
+	p.head("Blank: mark from the left end, outside of the bend up")
 	p.row("length", "%s", u.Tape(b.Length))
 	if b.ForPress > 0 {
 		p.row("", "of that %s only for the press", u.Tape(b.ForPress))
 	}
 	for _, m := range b.Marks {
-		p.row("mark "+m.Name, "%s", u.Tape(m.At))
+		if m.Slant == 0 {
+			p.row(m.Name, "%s", u.Tape(m.At))
+		} else {
+			p.row(m.Name, "%s on the outside, %s on the inside", u.Tape(m.At+m.Slant), u.Tape(m.At-m.Slant))
+		}
 	}
 	p.row("finished part", "%s along the outside, %s along the inside, end to end", u.Tape(b.Outside), u.Tape(b.Inside))
+	for i, side := range [2]string{"left", "right"} {
+		if j.Ends.Cut[i] != 0 {
+			long, short := max(b.OutsideLeg[i], b.InsideLeg[i]), min(b.OutsideLeg[i], b.InsideLeg[i])
+			p.row(side+" end, "+u.Angle(j.Ends.Cut[i]), "long point %s, short point %s past the tangent point", u.Tape(long), u.Tape(short))
+		}
+	}
 }
 
 func (p *page) filler(pl *plan.Plan, u quantity.Units) {
@@ -143,7 +231,7 @@ func (p *page) filler(pl *plan.Plan, u quantity.Units) {
 	a := pl.Job.Filler.Alloy
 	p.head("Fill")
 	p.row("alloy", "%s (ASTM B774 grade), melts at %s", a.Name, u.Temperature(a.Liquidus))
-	p.row("amount", "%s, %s", u.Volume(f.Volume), u.Mass(f.Mass))
+	p.row("amount", "%s, %s, between plugs of %s", u.Volume(f.Volume), u.Mass(f.Mass), u.Length(pl.Job.Filler.Plugs))
 	p.row("holds", "%s", holds(a.Lead, a.Cadmium))
 }
 
@@ -170,9 +258,12 @@ func (p *page) press(pl *plan.Plan, u quantity.Units) {
 	if q.Proposed {
 		origin = "proposed"
 	}
-	p.row("supports", "%s centre to centre, rollers %s (%s)", u.Tape(q.Rig.Supports), u.Length(q.Rig.Roller), origin)
-	p.row("travel from touch", "%s", u.Length(s.Travel))
+	p.row("supports", "%s roller centre to roller centre, rollers %s (%s)", u.Tape(q.Rig.Supports), u.Length(q.Rig.Roller), origin)
+	p.row("travel", "%s from first touch", u.Length(s.Travel))
 	force := u.Force(s.Force)
+	if q.Peak > 1.001*s.Force {
+		force += ", at most " + u.Force(q.Peak) + " on the way"
+	}
 	if q.Share > 0 {
 		force += fmt.Sprintf(", %s of the press's %s", quantity.Percent(q.Share), u.Tons(pl.Job.Press.Capacity))
 	}
@@ -182,24 +273,60 @@ func (p *page) press(pl *plan.Plan, u quantity.Units) {
 	p.row("force", "%s", force)
 	p.row("angle under load", "%s", u.Angle(s.Loaded))
 	if pl.Filler != nil {
-		p.row("released, filled", "%s", u.Angle(s.Filled))
+		p.row("released, filler in", "%s", u.Angle(s.Filled))
+		p.row("after melt-out", "%s", u.Angle(s.Melted))
+	} else {
+		p.row("released", "%s", u.Angle(s.Melted))
 	}
-	p.row("after melt-out", "%s", u.Angle(s.Melted))
 	p.row("wrap on the block", "%s each side of the middle", u.Angle(s.Wrap))
-	p.row("leg to the roller", "%s, the first %s of it yields", u.Length(s.Leg), u.Length(s.Tail))
-	p.row("fit to the drawing", "%s off at most, %s from the middle along the centreline", u.Length(q.Gap.Size), u.Length(q.Gap.At))
-	if !math.IsInf(q.Strip.Radius(), 0) {
-		p.row("strip afterwards", "keeps a radius of %s", u.Length(q.Strip.Radius()))
+	p.row("legs", "%s from the block to each roller; the first %s yields and bends too", u.Length(s.Leg), u.Length(s.Tail))
+	p.row("fit to the drawing", "at most %s off the drawn centreline, %s along it from the middle", u.Length(q.Gap.Size), u.Length(q.Gap.At))
+	after := "stays flat"
+	if r := q.Strip.Radius(); !math.IsInf(r, 0) {
+		after = fmt.Sprintf("keeps a radius of %s", u.Length(r))
 	}
+	if q.Strip.Reusable {
+		after += ": use it again as it is"
+	} else {
+		after += ": turn it over for the next bend"
+	}
+	p.row("strip afterwards", "%s", after)
 	if q.Low != nil && q.High != nil {
-		p.row("metal's range", "pushed blind to %s it comes out between %s and %s;", u.Length(s.Travel), u.Angle(q.High.AtTravel), u.Angle(q.Low.AtTravel))
-		p.row("", "the angle needs between %s and %s of travel", u.Length(q.Low.Final.Travel), u.Length(q.High.Final.Travel))
+		p.row("metal's range", "pushed to %s without measuring, it comes out between %s and %s; the angle needs a travel between %s and %s",
+			u.Length(s.Travel), u.Angle(q.High.AtTravel), u.Angle(q.Low.AtTravel), u.Length(q.Low.Final.Travel), u.Length(q.High.Final.Travel))
 	}
-	p.head("Stops: push, release, measure, go on")
-	fmt.Fprintf(&p.b, "  %14s %12s %12s %14s %12s\n", "travel", "force", "under load", "released full", "melted out")
+}
+
+// stops lists the schedule.
+func (p *page) stops(pl *plan.Plan, u quantity.Units) {
+	q := pl.Press
+	if q == nil {
+		return
+	}
+	filled, gauge := pl.Filler != nil, q.Gauge > 0
+	cells := func(travel, force, pressure, loaded, full, released string) []string {
+		out := []string{travel, force}
+		if gauge {
+			out = append(out, pressure)
+		}
+		out = append(out, loaded)
+		if filled {
+			out = append(out, full)
+		}
+		return append(out, released)
+	}
+	last := "released"
+	if filled {
+		last = "melted out"
+	}
+	p.head("Stops: push to the travel, let go, measure the angle, go on")
+	rows := [][]string{cells("travel", "force", "gauge", "under load", "let go, filler in", last)}
 	for _, s := range q.Schedule {
-		fmt.Fprintf(&p.b, "  %14s %12s %12s %14s %12s\n", u.Length(s.Travel), u.Force(s.Force), degrees(s.Loaded), degrees(s.Filled), degrees(s.Melted))
+		// The gauge reads in proportion to the force.
+		pressure := u.Pressure(q.Gauge * s.Force / q.Final.Force)
+		rows = append(rows, cells(u.Length(s.Travel), u.Force(s.Force), pressure, degrees(s.Loaded), degrees(s.Filled), degrees(s.Melted)))
 	}
+	p.table(rows)
 }
 
 func degrees(a geom.Angle) string { return fmt.Sprintf("%.1f deg", math.Abs(a.Degrees())) }
@@ -211,30 +338,22 @@ func (p *page) existing(pl *plan.Plan, u quantity.Units) {
 	}
 	p.head("Block at hand")
 	p.row("radius", "%s; leaves a centreline radius of %s", u.Length(e.Block), u.Length(e.Radius))
-	p.row("the same arc length", "gives %s as a plain arc", u.Angle(e.Angle))
+	p.row("the drawing's arc", "comes out at %s on it, as a plain arc", u.Angle(e.Angle))
 	if e.Final != nil {
-		p.row("for the angle", "travel %s; at most %s off the drawing", u.Length(e.Final.Travel), u.Length(e.Gap.Size))
+		p.row("the drawing's angle", "takes a travel of %s; at most %s off the drawn centreline", u.Length(e.Final.Travel), u.Length(e.Gap.Size))
 	}
-}
-
-func (p *page) trial(pl *plan.Plan, u quantity.Units) {
-	if pl.Trial == nil {
-		return
-	}
-	p.head("Trials")
-	p.fit(pl.Trial, u)
 }
 
 // Fit writes what the trials taught and what to do next.
 func Fit(w io.Writer, pl *plan.Plan, u quantity.Units) error {
 	var p page
-	t := pl.Trial
-	p.fit(t, u)
+	p.head("Trials")
+	p.fit(pl.Trial, u)
 	p.head("Next")
 	p.row("form block radius", "%s", u.Length(pl.Nominal.Block))
 	if q := pl.Press; q != nil {
 		p.row("wrap on the block", "%s each side of the middle", u.Angle(q.Final.Wrap))
-		p.row("travel from touch", "%s on supports %s apart", u.Length(q.Final.Travel), u.Tape(q.Rig.Supports))
+		p.row("travel", "%s from first touch, on supports %s apart", u.Length(q.Final.Travel), u.Tape(q.Rig.Supports))
 		p.row("angle under load", "%s", u.Angle(q.Final.Loaded))
 	}
 	_, err := io.WriteString(w, strings.TrimPrefix(p.b.String(), "\n"))
@@ -242,56 +361,89 @@ func Fit(w io.Writer, pl *plan.Plan, u quantity.Units) error {
 }
 
 func (p *page) fit(t *plan.Trial, u quantity.Units) {
-	p.row("proof stress", "%s +- %s, where the catalogue has %s", u.Stress(t.Proof), u.Stress(t.ProofError), u.Stress(t.Catalogue))
+	p.row("proof stress", "%s, give or take %s (one standard deviation); %s without the trials", u.Stress(t.Proof), u.Stress(t.ProofError), u.Stress(t.Catalogue))
 	if t.ExponentError > 0 {
-		p.row("exponent", "%.1f +- %.1f", t.Exponent, t.ExponentError)
+		p.row("exponent of the curve", "%.1f, give or take %.1f", t.Exponent, t.ExponentError)
 	}
 	for _, r := range t.Residuals {
 		show := u.Length
 		if r.Reading != bend.ReadRise {
 			show = func(v float64) string { return u.Angle(geom.Angle(v)) }
 		}
-		p.row(fmt.Sprintf("trial %d, %s", r.Trial+1, r.Reading), "measured %s, the fit gives %s", show(r.Measured), show(r.Predicted))
+		p.row(fmt.Sprintf("trial %d, %s", r.Trial+1, r.Reading), "measured %s, the fit gives %s (%s off, reads to %s)",
+			show(r.Measured), show(r.Predicted), show(math.Abs(r.Measured-r.Predicted)), show(r.Error))
 	}
-	switch t.Suspect {
-	case plan.TooSoft, plan.TooHard:
-		p.row("", "suspect: see the warning")
+	if t.Suspect != plan.Trusted {
+		p.row("verdict", "suspect: see the warning")
 	}
 }
 
 func (p *page) tube(pl *plan.Plan, u quantity.Units) {
-	a := pl.After
+	a, m := pl.After, pl.Job.Material
 	p.head("Tube after the bend")
-	p.row("stretch, outer face", "%s, %s of what the metal has", quantity.Percent(a.Strain), quantity.Percent(pl.Used))
+	p.row("stretch, outer face", "%s, %s of the %s at which %s breaks", quantity.Percent(a.Strain), quantity.Percent(pl.Used), quantity.Percent(m.Elongation), m.Name)
 	p.row("wall", "outer %s, inner %s", u.Length(a.OuterWall), u.Length(a.InnerWall))
 	p.row("face width", "outer %s, inner %s", u.Length(a.OuterWidth), u.Length(a.InnerWidth))
 	fill := "an empty tube would hold its shape"
 	if pl.NeedsFill {
-		fill = "an empty tube would wrinkle: fill it"
+		fill = "an empty tube would wrinkle"
 	}
-	p.row("buckling strain", "%s; %s", quantity.Percent(pl.Buckling), fill)
+	p.row("inner wall buckles", "at %s strain: %s", quantity.Percent(pl.Buckling), fill)
 }
 
-// rises lists chord and rise on one face.
-func (p *page) rises(face string, rows []tooling.ChordRise, u quantity.Units) {
-	for _, r := range rows {
-		p.row(face, "%s over a chord of %s", u.Length(r.Rise), u.Length(r.Chord))
-	}
-}
-
+// checks lists chord and rise on both faces.
 func (p *page) checks(pl *plan.Plan, u quantity.Units) {
-	p.head("Check without a template: chord and rise")
-	p.rises("inside", pl.Tools.InsideRises, u)
-	p.rises("outside", pl.Tools.OutsideRises, u)
-}
-
-func (p *page) advice(pl *plan.Plan) {
-	p.head("Notes")
-	for _, level := range []plan.Level{plan.Info, plan.Caution} {
-		for _, a := range pl.Advice {
-			if a.Level == level {
-				p.para(a.About, a.Text)
+	type rise struct{ chord, in, out float64 }
+	var all []rise
+	for face, list := range [2][]tooling.ChordRise{pl.Tools.InsideRises, pl.Tools.OutsideRises} {
+		for _, r := range list {
+			i := slices.IndexFunc(all, func(a rise) bool { return math.Abs(a.chord-r.Chord) < geom.Coincident })
+			if i < 0 {
+				i = len(all)
+				all = append(all, rise{chord: r.Chord})
+			}
+			if face == 0 {
+				all[i].in = r.Rise
+			} else {
+				all[i].out = r.Rise
 			}
 		}
+	}
+	if len(all) == 0 {
+		return
+	}
+	slices.SortFunc(all, func(a, b rise) int { return cmp.Compare(a.chord, b.chord) })
+	cell := func(v float64) string {
+		if v == 0 {
+			return "-"
+		}
+		return u.Length(v)
+	}
+	p.head("Check without a template: the rise in the middle of a chord")
+	rows := [][]string{{"chord", "rise, inside", "rise, outside"}}
+	for _, r := range all {
+		rows = append(rows, []string{u.Length(r.chord), cell(r.in), cell(r.out)})
+	}
+	p.table(rows)
+}
+
+// advice lists the sentences of a level, but for those that only repeat a
+// part of the page. A label is not repeated either.
+func (p *page) advice(head string, level plan.Level, pl *plan.Plan, u quantity.Units) {
+	last := ""
+	for _, a := range pl.Advice {
+		if a.Level != level || level == plan.Info && slices.Contains([]string{"strip", "block.existing", "trial"}, a.About) {
+			continue
+		}
+		if head != "" {
+			p.head(head)
+			head = ""
+		}
+		label := a.About
+		if label == last {
+			label = ""
+		}
+		last = a.About
+		p.row(label, "%s", a.In(u))
 	}
 }
