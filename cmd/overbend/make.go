@@ -34,8 +34,10 @@ func (*makeCommand) usage() string {
 Writes the kit: cut files (DXF), prints at 1:1 (SVG and one PDF), the job sheet
 and job.json with every number. Lists each file with its size and what it is
 for. All files appear or none; a file that overbend did not write, or that was
-changed since, is replaced only with --force. --force also makes the files of a
-job that can't be made as asked.
+changed since, is replaced only with --force.
+
+A job that can't be made as asked gets no files. With --force it gets them, as
+far as its parts have a shape at all; the exit code is 1 all the same.
 
 Examples:
   overbend make davit.toml -o kit
@@ -47,7 +49,7 @@ Examples:
 
 func (c *makeCommand) flags(f *pflag.FlagSet) {
 	f.StringVarP(&c.out, "out", "o", "", "write the kit into `DIR` (default: the job's name with -kit, here)")
-	f.BoolVar(&c.force, "force", false, "replace files that overbend did not write, and make a job that should not be made")
+	f.BoolVar(&c.force, "force", false, "replace files that overbend did not write; make the files of a job that can't be made")
 	c.units.flag(f)
 	f.StringVar(&c.dxf, "dxf", "2000", "DXF form: `2000|r12|r12-plain`")
 	f.StringVar(&c.dxfUnits, "dxf-units", "mm", "DXF unit: `mm|in`")
@@ -71,15 +73,12 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 		return err
 	}
 	o.Units = u
-	if err := report.Alerts(stderr, p); err != nil {
+	if err := report.Alerts(stderr, p, u); err != nil {
 		return err
 	}
-	cannot := feasible(path, p)
-	if cannot != nil && !c.force {
+	cannot := feasible(path, p, u)
+	if cannot != nil && (!c.force || len(p.Pieces) == 0) { // without shape a part can't be forced either
 		return fmt.Errorf("%w; nothing was written", cannot)
-	}
-	if len(p.Pieces) == 0 {
-		return cannot // a part has no shape at all: --force can't draw it
 	}
 	files, err := kit.Build(p, o)
 	if err != nil {
@@ -100,7 +99,10 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	if err := list(stdout, dir, files, u); err != nil {
 		return err
 	}
-	return cannot
+	if cannot != nil {
+		return fmt.Errorf("%w; the files were written all the same", cannot)
+	}
+	return nil
 }
 
 // options reads the flags that say what files look like.
@@ -143,7 +145,10 @@ func folderName(j job.Job) string {
 		}
 		return '-'
 	}, name)
-	return strings.Trim(safe, "-") + "-kit"
+	if safe = strings.Trim(safe, "-"); safe == "" {
+		safe = "job"
+	}
+	return safe + "-kit"
 }
 
 // list tells what was written: file, size, purpose.

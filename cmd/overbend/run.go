@@ -93,7 +93,10 @@ func runCommand(name string, c command, args []string, stdout, stderr io.Writer)
 		return fmt.Errorf("%s: %w; see overbend %s --help", name, err, name)
 	}
 	if *help {
-		_, err := fmt.Fprintf(stdout, "%s\nFlags:\n%s", c.usage(), f.FlagUsages())
+		// A flag that is given or not needs no =true: leave it out of the table.
+		const switches = "[=true|false]"
+		flags := strings.ReplaceAll(f.FlagUsages(), switches, strings.Repeat(" ", len(switches)))
+		_, err := fmt.Fprintf(stdout, "%s\nFlags:\n%s", c.usage(), flags)
 		return err
 	}
 	return c.run(f.Args(), stdout, stderr)

@@ -60,10 +60,10 @@ func (c *showCommand) run(args []string, stdout, stderr io.Writer) error {
 	} else if err := report.Text(stdout, p, u); err != nil {
 		return err
 	}
-	if err := report.Alerts(stderr, p); err != nil {
+	if err := report.Alerts(stderr, p, u); err != nil {
 		return err
 	}
-	return feasible(path, p)
+	return feasible(path, p, u)
 }
 
 // workOut reads a job file and works it out. The units are the flag's, or the
@@ -89,14 +89,14 @@ func workOut(path string, flag *units) (*plan.Plan, quantity.Units, error) {
 }
 
 // feasible returns an error that names everything that stops the job.
-func feasible(path string, p *plan.Plan) error {
+func feasible(path string, p *plan.Plan, u quantity.Units) error {
 	if p.Feasible() {
 		return nil
 	}
 	var why []string
 	for _, a := range p.Advice {
 		if a.Level == plan.Stop {
-			why = append(why, a.Text)
+			why = append(why, a.About+": "+a.In(u))
 		}
 	}
 	return fmt.Errorf("%s: %w: %s", path, errCannot, strings.Join(why, "; "))

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io"
 
@@ -39,14 +38,16 @@ func (c *trialCommand) run(args []string, stdout, stderr io.Writer) error {
 	if len(p.Job.Trials) == 0 {
 		return fmt.Errorf("%s: no [[trial]] entry; give at least one with block, travel or loaded, and what was measured", path)
 	}
-	if p.Trial == nil {
-		return errors.Join(report.Alerts(stderr, p), feasible(path, p))
+	if p.Trial != nil {
+		if err := report.Fit(stdout, p, u); err != nil {
+			return err
+		}
 	}
-	if err := report.Fit(stdout, p, u); err != nil {
+	if err := report.Alerts(stderr, p, u); err != nil {
 		return err
 	}
-	if err := report.Alerts(stderr, p); err != nil {
+	if err := feasible(path, p, u); err != nil || p.Trial != nil {
 		return err
 	}
-	return feasible(path, p)
+	return fmt.Errorf("%s: %w: the trials could not be used; see the warning", path, errCannot)
 }

@@ -1,8 +1,9 @@
 package kit
 
 import (
-	"bytes"
 	"fmt"
+	"io"
+	"slices"
 
 	"overbend/cmd/internal/plan"
 	"overbend/export/drawing"
@@ -24,8 +25,12 @@ func partShapes(p tooling.Part) []drawing.Shape {
 			Height: 3, Role: drawing.Note,
 		})
 	}
-	for _, m := range p.Marks {
-		out = append(out, drawing.Stroke{Path: m, Role: drawing.Mark})
+	for i, m := range p.Marks {
+		// A blank without a leg has its trim at its tangent point, a block with
+		// hardly any wrap its tangent points at the crown: one line.
+		if !slices.ContainsFunc(p.Marks[:i], func(e geom.Path) bool { return oneLine(e, m) }) {
+			out = append(out, drawing.Stroke{Path: m, Role: drawing.Mark})
+		}
 	}
 	for _, l := range p.Labels {
 		t := drawing.Text{At: l.At, Words: l.Words, Height: l.Height, Angle: l.Angle, Role: drawing.Note}
@@ -37,6 +42,16 @@ func partShapes(p tooling.Part) []drawing.Shape {
 	return out
 }
 
+// scribed is how wide a scribed line is, mm; common practice, no source.
+const scribed = 0.1
+
+// oneLine reports whether two marks would be scribed as one line.
+func oneLine(a, b geom.Path) bool {
+	return slices.EqualFunc(a.Vertices, b.Vertices, func(v, w geom.Vertex) bool {
+		return v.Dist(w.Point) < scribed
+	})
+}
+
 // cross returns a centre mark with arms of r mm.
 func cross(c geom.Point, r float64) []drawing.Shape {
 	arm := func(d geom.Point) drawing.Shape {
@@ -45,16 +60,11 @@ func cross(c geom.Point, r float64) []drawing.Shape {
 	return []drawing.Shape{arm(geom.Pt(r, 0)), arm(geom.Pt(0, r))}
 }
 
-// cutFiles returns a DXF file for every piece, and the nest.
-func cutFiles(p *plan.Plan, o Options) ([]File, error) {
-	var out []File
-	write := func(name string, d drawing.Drawing, size geom.Rect, purpose string) error {
-		var b bytes.Buffer
-		if err := dxf.Write(&b, d, o.DXF); err != nil {
-			return fmt.Errorf("%s: %w", name, err)
-		}
-		out = append(out, File{name, b.Bytes(), size.Width(), size.Height(), purpose})
-		return nil
+// cutTasks returns a DXF file for every piece, the blank and the nest.
+func cutTasks(p *plan.Plan, o Options) []task {
+	var out []task
+	add := func(name string, d drawing.Drawing, size geom.Rect, purpose string) {
+		out = append(out, task{name, size.Width(), size.Height(), purpose, func(w io.Writer) error { return dxf.Write(w, d, o.DXF) }})
 	}
 	for _, c := range p.Pieces {
 		d := drawing.Drawing{Title: p.Job.Name + " " + c.Name, Shapes: partShapes(c.Part)}
@@ -63,17 +73,13 @@ func cutFiles(p *plan.Plan, o Options) ([]File, error) {
 		if c.Count > 1 {
 			purpose = fmt.Sprintf("%s: cut %d", purpose, c.Count)
 		}
-		if err := write(c.Name+".dxf", d, c.Part.Bounds(), purpose); err != nil {
-			return nil, err
-		}
+		add(c.Name+".dxf", d, c.Part.Bounds(), purpose)
 	}
 	blank := p.Tools.Blank.Part
 	d := drawing.Drawing{Title: p.Job.Name + " blank", Shapes: partShapes(blank)}
-	if err := write("blank.dxf", d, blank.Bounds(), "tube blank with its marks, side view"); err != nil {
-		return nil, err
-	}
+	add("blank.dxf", d, blank.Bounds(), "tube blank with its marks, side view")
 	if p.Nest == nil {
-		return out, nil
+		return out
 	}
 	for sheet := range p.Nest.Sheets {
 		name := "nest.dxf"
@@ -88,12 +94,9 @@ func cutFiles(p *plan.Plan, o Options) ([]File, error) {
 		}
 		plate := geom.Rect{Max: geom.Pt(p.Nest.Width, p.Nest.Height)}
 		d.Add(drawing.Stroke{Path: drawing.RectPath(plate), Role: drawing.Note})
-		purpose := fmt.Sprintf("plate %d of %d laid out, %.0f %% used", sheet+1, p.Nest.Sheets, 100*p.Nest.Used[sheet])
-		if err := write(name, d, plate, purpose); err != nil {
-			return nil, err
-		}
+		add(name, d, plate, fmt.Sprintf("plate %d of %d laid out, %.0f %% used", sheet+1, p.Nest.Sheets, 100*p.Nest.Used[sheet]))
 	}
-	return out, nil
+	return out
 }
 
 // kerfMark says on the mark layer that the outline is offset.

@@ -10,8 +10,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-
-	"github.com/google/renameio/v2"
 )
 
 // File is one file of a kit, whole in memory.
@@ -113,27 +111,9 @@ func writeInto(dir string, files []File, force bool) error {
 			change, before = append(change, f), append(before, old)
 		}
 	}
-	pending := make([]*renameio.PendingFile, 0, len(change))
-	defer func() {
-		for _, t := range pending {
-			t.Cleanup() // does nothing for those already in place
-		}
-	}()
-	for _, f := range change {
-		// The temporary file lies in dir itself, so that the rename stays on
-		// one file system.
-		t, err := renameio.NewPendingFile(filepath.Join(dir, f.Name), renameio.WithTempDir(dir), renameio.WithPermissions(0o666))
-		if err != nil {
+	if len(change) > 0 {
+		if err := replace(dir, change, before); err != nil {
 			return writeError(dir, err)
-		}
-		pending = append(pending, t)
-		if _, err := t.Write(f.Data); err != nil {
-			return writeError(dir, err)
-		}
-	}
-	for i, t := range pending {
-		if err := t.CloseAtomicallyReplace(); err != nil {
-			return errors.Join(writeError(dir, err), putBack(dir, change[:i], before[:i]))
 		}
 	}
 	// Leftovers of the earlier kit go last: losing one of them loses nothing.
@@ -144,6 +124,56 @@ func writeInto(dir string, files []File, force bool) error {
 				os.Remove(path)
 			}
 		}
+	}
+	return nil
+}
+
+// replace writes the files into a folder within dir, so that they are on its
+// file system, and then renames them into place one by one. When one can't be,
+// those before it are undone.
+func replace(dir string, files []File, before []*saved) error {
+	stage, err := os.MkdirTemp(dir, ".overbend-")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(stage)
+	place := func(i int, data []byte) error {
+		path := filepath.Join(stage, fmt.Sprint(i))
+		if err := os.WriteFile(path, data, 0o666); err != nil {
+			return err
+		}
+		if before[i] != nil {
+			return os.Chmod(path, before[i].mode)
+		}
+		return nil
+	}
+	for i, f := range files {
+		if err := place(i, f.Data); err != nil {
+			return err
+		}
+	}
+	for i, f := range files {
+		err := os.Rename(filepath.Join(stage, fmt.Sprint(i)), filepath.Join(dir, f.Name))
+		if err == nil {
+			continue
+		}
+		lost := ""
+		for j, f := range files[:i] {
+			path := filepath.Join(dir, f.Name)
+			undo := os.Remove
+			if before[j] != nil {
+				undo = func(path string) error {
+					return errors.Join(place(j, before[j].data), os.Rename(filepath.Join(stage, fmt.Sprint(j)), path))
+				}
+			}
+			if undo(path) != nil {
+				lost = f.Name
+			}
+		}
+		if lost != "" {
+			return fmt.Errorf("%w, and %s could not be put back", cause(err), lost)
+		}
+		return err
 	}
 	return nil
 }
@@ -171,24 +201,12 @@ func check(dir string, f File, ours map[string]string, force bool) (*saved, erro
 	if err != nil {
 		return nil, writeError(dir, err)
 	}
-	if force || ours[f.Name] == digest(data) {
+	// The same bytes: nothing is lost, and a kit whose writing was cut short,
+	// files in place and ledger not, can be written again.
+	if force || ours[f.Name] == digest(data) || bytes.Equal(data, f.Data) {
 		return &saved{data, info.Mode().Perm()}, nil
 	}
 	return nil, fmt.Errorf("%s: not written by overbend, or changed since; move it, choose another folder with -o, or replace it with --force", path)
-}
-
-// putBack undoes the renames done so far.
-func putBack(dir string, files []File, before []*saved) error {
-	var errs []error
-	for i, f := range files {
-		path := filepath.Join(dir, f.Name)
-		if before[i] == nil {
-			errs = append(errs, os.Remove(path))
-			continue
-		}
-		errs = append(errs, renameio.WriteFile(path, before[i].data, before[i].mode))
-	}
-	return errors.Join(errs...)
 }
 
 func holds(files []File, name string) bool {
@@ -221,11 +239,19 @@ func makeDir(dir string) ([]string, error) {
 
 // writeError puts an operating system's error into one sentence about dir.
 func writeError(dir string, err error) error {
-	var path *fs.PathError
-	if errors.As(err, &path) {
-		err = path.Err
+	return fmt.Errorf("%s: can't write there: %w", dir, cause(err))
+}
+
+// cause strips the operation and the paths, which name our own folders, off an
+// operating system's error.
+func cause(err error) error {
+	switch e := err.(type) {
+	case *fs.PathError:
+		return e.Err
+	case *os.LinkError:
+		return e.Err
 	}
-	return fmt.Errorf("%s: can't write there: %w", dir, err)
+	return err
 }
 
 // readLedger returns the digests of the files that the ledger in dir vouches

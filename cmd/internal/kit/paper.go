@@ -1,8 +1,8 @@
 package kit
 
 import (
-	"bytes"
 	"fmt"
+	"io"
 
 	"overbend/cmd/internal/plan"
 	"overbend/cmd/internal/sheet"
@@ -17,59 +17,68 @@ import (
 const border = 10.0
 
 // framed returns a print on a sheet of its own size, with bars and square to
-// check the scale below it.
-func framed(d drawing.Drawing) drawing.Drawing {
+// check the scale below it, and its scale in words. What is larger than any
+// sheet can be, a long blank or hoop, is drawn smaller, bars and all.
+func framed(d drawing.Drawing) (drawing.Drawing, string) {
 	box := d.Bounds()
 	_, size := drawing.ScaleMarks(geom.Point{})
 	marks, area := drawing.ScaleMarks(geom.Pt(box.Min.X, box.Min.Y-space-size.Height()))
 	out := drawing.Drawing{Title: d.Title, Shapes: append(append([]drawing.Shape(nil), d.Shapes...), marks...)}
 	out.Page = box.Union(area).Grow(border)
-	return out
+	if max(out.Page.Width(), out.Page.Height()) <= drawing.MaxSheet {
+		return out, "1:1"
+	}
+	// ISO 5455's reductions; a job file's largest lengths fit the last.
+	const last = 50
+	for _, n := range []float64{2, 5, 10, 20, last} {
+		if small := out.Apply(geom.Scale(1 / n)); max(small.Page.Width(), small.Page.Height()) <= drawing.MaxSheet || n == last {
+			return small, fmt.Sprintf("1:%g, too large for paper at 1:1", n)
+		}
+	}
+	panic("kit: no last scale")
 }
 
-// printFiles returns the SVG prints, the printer's pages as SVG and everything
+// printTasks returns the SVG prints, the printer's pages as SVG and everything
 // as one PDF.
-func printFiles(p *plan.Plan, o Options) ([]File, error) {
-	var out []File
-	write := func(name string, d drawing.Drawing, purpose string) error {
-		var b bytes.Buffer
-		if err := svg.Write(&b, d); err != nil {
-			return fmt.Errorf("%s: %w", name, err)
+func printTasks(p *plan.Plan, o Options) ([]task, error) {
+	parts := prints(p, o)
+	pages := make([][]drawing.Drawing, len(parts))
+	var job drawing.Drawing
+	// The sheet and every part are laid out at the same time; the sheet, which
+	// takes longest, first.
+	if err := each(len(parts)+1, func(i int) (err error) {
+		switch {
+		case i == 0:
+			job, err = sheet.Draw(p, o.Units, o.Paper.Paper, o.Paper.Margin)
+		case parts[i-1].paper:
+			pages[i-1], err = o.Paper.Pages(parts[i-1].d, parts[i-1].title)
 		}
-		out = append(out, File{name, b.Bytes(), d.Sheet().Width(), d.Sheet().Height(), purpose})
-		return nil
-	}
-	job, err := sheet.Draw(p, o.Units, o.Paper.Paper, o.Paper.Margin)
-	if err != nil {
+		return err
+	}); err != nil {
 		return nil, err
 	}
-	if err := write("sheet.svg", job, "job sheet, to pin up by the press"); err != nil {
-		return nil, err
-	}
+	out := []task{svgTask("sheet.svg", job, "job sheet, to pin up by the press")}
 	doc := pdf.Document{Title: p.Job.Name, Pages: []drawing.Drawing{job}}
-	for _, q := range prints(p, o) {
-		if err := write(q.name+".svg", framed(q.d), q.purpose+", 1:1"); err != nil {
-			return nil, err
-		}
-		if !q.paper {
-			continue
-		}
-		pages, err := o.Paper.Pages(q.d, q.title)
-		if err != nil {
-			return nil, err
-		}
-		doc.Pages = append(doc.Pages, pages...)
-		for i, page := range pages {
-			name := fmt.Sprintf("%s-page-%d.svg", q.name, i+1)
-			if err := write(name, page, fmt.Sprintf("%s, printer page %d of %d, 1:1", q.name, i+1, len(pages))); err != nil {
-				return nil, err
-			}
+	for i, q := range parts {
+		whole, scale := framed(q.d)
+		out = append(out, svgTask(q.name+".svg", whole, q.purpose+", "+scale))
+		doc.Pages = append(doc.Pages, pages[i]...)
+		for k, page := range pages[i] {
+			out = append(out, svgTask(fmt.Sprintf("%s-page-%d.svg", q.name, k+1), page,
+				fmt.Sprintf("%s, printer page %d of %d, 1:1", q.name, k+1, len(pages[i]))))
 		}
 	}
-	var b bytes.Buffer
-	if err := pdf.Write(&b, doc); err != nil {
-		return nil, fmt.Errorf("print.pdf: %w", err)
+	first := job.Sheet()
+	return append(out, task{
+		name: "print.pdf", width: first.Width(), height: first.Height(),
+		purpose: fmt.Sprintf("job sheet and all prints at 1:1, %d pages", len(doc.Pages)),
+		write:   func(w io.Writer) error { return pdf.Write(w, doc) },
+	}), nil
+}
+
+func svgTask(name string, d drawing.Drawing, purpose string) task {
+	return task{
+		name: name, width: d.Sheet().Width(), height: d.Sheet().Height(), purpose: purpose,
+		write: func(w io.Writer) error { return svg.Write(w, d) },
 	}
-	first := doc.Pages[0].Sheet()
-	return append(out, File{"print.pdf", b.Bytes(), first.Width(), first.Height(), fmt.Sprintf("job sheet and all prints at 1:1, %d pages", len(doc.Pages))}), nil
 }

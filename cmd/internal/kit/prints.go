@@ -2,6 +2,8 @@ package kit
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"overbend/cmd/internal/plan"
 	"overbend/export/drawing"
@@ -23,6 +25,7 @@ const (
 	lettering = drawing.Lettering
 	lineStep  = 1.7 * lettering // from base line to base line
 	space     = 6.0             // between a picture and its lettering, mm
+	mostLine  = 140.0           // of lettering, mm: less than the smallest page has room for
 )
 
 // prints returns the parts that are printed at true size.
@@ -77,20 +80,61 @@ func layerRadius(p *plan.Plan, name string) float64 {
 // plain is a part with lines of lettering below it.
 func plain(part tooling.Part, lines []string) drawing.Drawing {
 	var d drawing.Drawing
-	d.Add(partShapes(part)...)
+	d.Add(printShapes(part)...)
 	below(&d, lines)
 	return d
 }
 
-// below adds lines of lettering under all that is drawn.
+// printShapes returns a part as it is printed. Lettering that a printer's page
+// is too narrow for stays off: the lines below the part say the same.
+func printShapes(p tooling.Part) []drawing.Shape {
+	return slices.DeleteFunc(partShapes(p), func(s drawing.Shape) bool {
+		t, ok := s.(drawing.Text)
+		return ok && drawing.TextWidth(t.Words, t.Height, t.Bold) > mostLine
+	})
+}
+
+// below adds lines of lettering under all that is drawn, the first one bold,
+// broken where they are wider than mostLine.
 func below(d *drawing.Drawing, lines []string) {
 	box := d.Bounds()
 	y := box.Min.Y - space - lettering
 	for i, l := range lines {
-		d.Add(drawing.Text{At: geom.Pt(box.Min.X, y), Words: l, Height: lettering, Bold: i == 0, Role: drawing.Note})
-		y -= lineStep
+		for _, words := range broken(l, i == 0) {
+			d.Add(drawing.Text{At: geom.Pt(box.Min.X, y), Words: words, Height: lettering, Bold: i == 0, Role: drawing.Note})
+			y -= lineStep
+		}
 	}
 }
+
+// broken returns words in lines of at most mostLine mm, broken between words
+// and, where a single one is too wide, within it.
+func broken(words string, bold bool) []string {
+	fits := func(s string) bool { return drawing.TextWidth(s, lettering, bold) <= mostLine }
+	var out []string
+	line := ""
+	for _, w := range strings.Fields(words) {
+		if line != "" && fits(line+" "+w) {
+			line += " " + w
+			continue
+		}
+		if line != "" {
+			out = append(out, line)
+		}
+		line = ""
+		for _, r := range w {
+			if !fits(line + string(r)) {
+				out = append(out, line)
+				line = ""
+			}
+			line += string(r)
+		}
+	}
+	return append(out, line)
+}
+
+// predictedPiece is the shortest piece of the predicted centreline on paper, mm.
+const predictedPiece = 8.0
 
 // mostLeg is how much of a leg stands on a template's print, as much as the template covers.
 const mostLeg = 100.0
@@ -108,7 +152,7 @@ func template(p *plan.Plan, part tooling.Part, rises []tooling.ChordRise, lines 
 		// The predicted centreline, best fitted: from the shape's frame (crown at
 		// the origin, bending up) to the template's (centre at the origin, crown
 		// on top).
-		half := q.Shape.Line.Apply(geom.Translate(geom.Pt(0, q.Gap.Shift))).Apply(geom.MirrorY()).Apply(geom.Translate(geom.Pt(0, j.Bend.Radius)))
+		half := q.Shape.Line.Coarsen(predictedPiece).Apply(geom.Translate(geom.Pt(0, q.Gap.Shift))).Apply(geom.MirrorY()).Apply(geom.Translate(geom.Pt(0, j.Bend.Radius)))
 		d.Add(drawing.Stroke{Path: half, Role: drawing.Predicted},
 			drawing.Stroke{Path: half.Apply(geom.MirrorX()), Role: drawing.Predicted})
 	}
@@ -118,7 +162,7 @@ func template(p *plan.Plan, part tooling.Part, rises []tooling.ChordRise, lines 
 		r := j.Bend.Radius
 		d.Line(drawing.Thin, geom.Polar(r-j.Tube.Depth/2, a), geom.Polar(r+j.Tube.Depth/2, a))
 	}
-	d.Add(partShapes(part)...)
+	d.Add(printShapes(part)...)
 	if p.Press != nil {
 		lines = append(lines, fmt.Sprintf("short dashes: predicted centreline, best fitted, at most %s off", o.Units.Length(p.Press.Gap.Size)))
 	}

@@ -31,5 +31,6 @@ func (p *Plan) trials() string {
 // words that only name the equation.
 func why(err error) string {
 	s := strings.ReplaceAll(err.Error(), bend.ErrNoSolution.Error()+": ", "")
-	return strings.Replace(s, "angle after melt-out: ", "", 1)
+	s = strings.Replace(s, "angle after melt-out: ", "", 1)
+	return strings.Replace(s, "before it is reached", "before it has the angle", 1)
 }

@@ -114,8 +114,9 @@ type pressDoc struct {
 	Wrap     float64       `json:"wrap_deg"`
 	Travel   float64       `json:"travel_mm"`
 	Force    float64       `json:"force_N"`
-	Share    *float64      `json:"capacity_share"` // null without a capacity
-	Gauge    *float64      `json:"gauge_MPa"`      // null without a ram diameter
+	Peak     float64       `json:"peak_force_N"`
+	Share    *float64      `json:"capacity_share"` // of the peak; null without a capacity
+	Gauge    *float64      `json:"gauge_MPa"`      // at the peak; null without a ram diameter
 	Loaded   float64       `json:"loaded_angle_deg"`
 	Filled   float64       `json:"released_filled_angle_deg"`
 	Released float64       `json:"released_angle_deg"`
@@ -328,7 +329,7 @@ func press(q *plan.Press) *pressDoc {
 	d := &pressDoc{
 		Supports: q.Rig.Supports, Proposed: q.Proposed, Roller: q.Rig.Roller,
 		Wrap: s.Wrap.Degrees(), Travel: s.Travel, Force: s.Force,
-		Share: some(q.Share), Gauge: some(q.Gauge),
+		Peak: q.Peak, Share: some(q.Share), Gauge: some(q.Gauge),
 		Loaded: s.Loaded.Degrees(), Filled: s.Filled.Degrees(), Released: s.Melted.Degrees(),
 		Tail: s.Tail, Leg: s.Leg, Gap: q.Gap.Size, GapAt: q.Gap.At,
 	}

@@ -323,7 +323,7 @@ func (p *page) stops(pl *plan.Plan, u quantity.Units) {
 	rows := [][]string{cells("travel", "force", "gauge", "under load", "let go, filler in", last)}
 	for _, s := range q.Schedule {
 		// The gauge reads in proportion to the force.
-		pressure := u.Pressure(q.Gauge * s.Force / q.Final.Force)
+		pressure := u.Pressure(q.Gauge * s.Force / q.Peak)
 		rows = append(rows, cells(u.Length(s.Travel), u.Force(s.Force), pressure, degrees(s.Loaded), degrees(s.Filled), degrees(s.Melted)))
 	}
 	p.table(rows)

@@ -1,0 +1,278 @@
+package kit_test
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"overbend/cmd/internal/job"
+	"overbend/cmd/internal/kit"
+	"overbend/cmd/internal/plan"
+	"overbend/cmd/internal/quantity"
+	"overbend/export/dxf"
+	"overbend/export/paper"
+)
+
+// planOf works out a job file of testdata.
+func planOf(t testing.TB, path string) *plan.Plan {
+	t.Helper()
+	j, err := job.Read(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := plan.New(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// jobFiles returns the demo's job file and the example ones.
+func jobFiles(t testing.TB) []string {
+	t.Helper()
+	files, err := filepath.Glob("../../../testdata/jobs/*.toml")
+	if err != nil || len(files) < 4 {
+		t.Fatalf("%d example jobs, %v", len(files), err)
+	}
+	return append(files, demo)
+}
+
+const demo = "../../../testdata/davit-arm.toml"
+
+func options(t testing.TB, sheet string) kit.Options {
+	t.Helper()
+	size, err := paper.Parse(sheet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return kit.Options{Paper: paper.Layout{Paper: size, Margin: 10}}
+}
+
+func find(t testing.TB, files []kit.File, name string) kit.File {
+	t.Helper()
+	i := slices.IndexFunc(files, func(f kit.File) bool { return f.Name == name })
+	if i < 0 {
+		t.Fatalf("no %s", name)
+	}
+	return files[i]
+}
+
+// Every drawing of every example, in every dialect and unit, passes the lint
+// on the finished file (the lint on the drawing is run by the writer), and
+// every kit is complete and the same when built again.
+func TestBuildExamples(t *testing.T) {
+	for _, path := range jobFiles(t) {
+		p := planOf(t, path)
+		for _, version := range []dxf.Version{dxf.R2000, dxf.R12, dxf.R12Plain} {
+			for _, cutOnly := range []bool{false, true} {
+				for _, u := range []quantity.Units{quantity.Millimetres, quantity.Inches} {
+					t.Run(fmt.Sprint(filepath.Base(path), version, cutOnly, u), func(t *testing.T) {
+						o := options(t, map[quantity.Units]string{quantity.Millimetres: "A4", quantity.Inches: "letter"}[u])
+						o.Units, o.DXF = u, dxf.Options{Version: version, CutOnly: cutOnly, Inches: u == quantity.Inches}
+						files, err := kit.Build(p, o)
+						if err != nil {
+							t.Fatal(err)
+						}
+						again, err := kit.Build(p, o)
+						if err != nil {
+							t.Fatal(err)
+						}
+						complete(t, p, files)
+						for i, f := range files {
+							if f.Name != again[i].Name || !bytes.Equal(f.Data, again[i].Data) {
+								t.Errorf("%s is not the same again", f.Name)
+							}
+							if strings.HasSuffix(f.Name, ".dxf") {
+								if err := dxf.LintTags(f.Data); err != nil {
+									t.Errorf("%s: %v", f.Name, err)
+								}
+							}
+						}
+					})
+				}
+			}
+		}
+	}
+}
+
+// complete fails unless a kit has every part of its plan as files with plain
+// names, sizes and purposes, and each printer page in the PDF.
+func complete(t *testing.T, p *plan.Plan, files []kit.File) {
+	t.Helper()
+	pages := 1 // the job sheet
+	seen := map[string]bool{}
+	for _, f := range files {
+		if seen[f.Name] || filepath.Base(f.Name) != f.Name || f.Purpose == "" || !(f.Width > 0 && f.Height > 0) || len(f.Data) == 0 {
+			t.Errorf("file %q: %g x %g mm, %d bytes, %q", f.Name, f.Width, f.Height, len(f.Data), f.Purpose)
+		}
+		seen[f.Name] = true
+		if strings.Contains(f.Name, "-page-") {
+			pages++
+		}
+	}
+	want := []string{"blank.dxf", "blank.svg", "sheet.svg", "print.pdf", "block.svg", "cheek.svg", "template-inside.svg", "template-outside.svg"}
+	for _, c := range p.Pieces {
+		want = append(want, c.Name+".dxf")
+	}
+	if p.Nest != nil {
+		want = append(want, "nest.dxf")
+	}
+	for _, name := range want {
+		if !seen[name] {
+			t.Errorf("no %s", name)
+		}
+	}
+	pdf := find(t, files, "print.pdf").Data
+	if n := len(regexp.MustCompile(`/Type\s*/Page\b`).FindAll(pdf, -1)); n != pages {
+		t.Errorf("%d pages in the PDF, %d as SVG and the sheet", n, pages)
+	}
+}
+
+// Every SVG states the size that the kit lists, in mm with a viewBox of the
+// same numbers and an @page rule, so that it prints 1:1.
+func TestBuildPrints(t *testing.T) {
+	size := regexp.MustCompile(`<svg width="([\d.]+)mm" height="([\d.]+)mm"[^>]*\bviewBox="0(?:\.0+)? 0(?:\.0+)? ([\d.]+) ([\d.]+)"`)
+	rule := regexp.MustCompile(`@page ?\{[^}]*size: ?([\d.]+)mm ([\d.]+)mm`)
+	for _, path := range jobFiles(t) {
+		files, err := kit.Build(planOf(t, path), options(t, "A4"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range files {
+			if !strings.HasSuffix(f.Name, ".svg") {
+				continue
+			}
+			text := strings.ReplaceAll(string(f.Data), "\n", " ")
+			head, page := size.FindStringSubmatch(text), rule.FindStringSubmatch(text)
+			if head == nil || page == nil {
+				t.Fatalf("%s: no size or no @page: %.300s", f.Name, text)
+			}
+			for i, want := range [6]float64{f.Width, f.Height, f.Width, f.Height, f.Width, f.Height} {
+				// The last CSS pixel may be cut or filled up: 0.27 mm.
+				if got, err := strconv.ParseFloat(append(head[1:5:5], page[1:]...)[i], 64); err != nil || math.Abs(got-want) > 0.27 {
+					t.Errorf("%s: size %d is %g mm, want %g", f.Name, i, got, want)
+				}
+			}
+		}
+	}
+}
+
+// The cut file's working arc is the plan's block radius, half a kerf outside:
+// read back from the polyline's bulges by chord and rise.
+func TestBuildBlockRadius(t *testing.T) {
+	for _, path := range jobFiles(t) {
+		p := planOf(t, path)
+		files, err := kit.Build(p, options(t, "A4"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := p.Nominal.Block + p.Job.Cutting.Kerf/2
+		if got := largestArc(t, find(t, files, "block.dxf").Data); math.Abs(got-want) > 1e-5*want {
+			t.Errorf("%s: an arc of radius %g mm, want %g", filepath.Base(path), got, want)
+		}
+	}
+}
+
+// largestArc returns the radius of the longest arc of an LWPOLYLINE.
+func largestArc(t *testing.T, data []byte) float64 {
+	t.Helper()
+	type vertex struct{ x, y, bulge float64 }
+	var v []vertex
+	in := false
+	lines := strings.Split(strings.ReplaceAll(string(data), "\r\n", "\n"), "\n")
+	for i := 0; i+1 < len(lines); i += 2 {
+		code, text := strings.TrimSpace(lines[i]), strings.TrimSpace(lines[i+1])
+		if code == "0" {
+			in = text == "LWPOLYLINE"
+		}
+		n, err := strconv.ParseFloat(text, 64)
+		if !in || err != nil {
+			continue
+		}
+		switch code {
+		case "10":
+			v = append(v, vertex{x: n})
+		case "20":
+			v[len(v)-1].y = n
+		case "42":
+			v[len(v)-1].bulge = n
+		}
+	}
+	longest, radius := 0.0, 0.0
+	for i, a := range v {
+		if a.bulge == 0 {
+			continue
+		}
+		b := v[(i+1)%len(v)]
+		// The bulge is rise over half the chord.
+		c := math.Hypot(b.x-a.x, b.y-a.y)
+		h := math.Abs(a.bulge) * c / 2
+		if r := c*c/(8*h) + h/2; c > longest {
+			longest, radius = c, r
+		}
+	}
+	return radius
+}
+
+// What is too long for one sheet of paper is drawn smaller and says so; the
+// cut file stays as it is. Names of any length and script fit any page.
+func TestBuildExtremes(t *testing.T) {
+	base := `
+[tube]
+shape = "rectangle"
+width = 40
+depth = 40
+wall = 3
+material = "6082-T6"
+[bend]
+radius = 420
+angle = 33
+legs = [%s, %s]
+`
+	for _, c := range []struct{ name, leg, scale string }{
+		{"long", "6000", "1:5, too large for paper at 1:1"},
+		{"short", "0", "1:1"},
+		{strings.Repeat("W", 60), "100", "1:1"},
+		{strings.Repeat("W ", 29) + "W", "100", "1:1"},
+		{`Bügel & <"Säule"> 弯管`, "100", "1:1"},
+	} {
+		text := fmt.Sprintf("name = %q\n"+base, c.name, c.leg, c.leg)
+		j, err := job.Parse("extreme.toml", []byte(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := plan.New(j)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, sheet := range []string{"A4", "190x124", "A1"} {
+			files, err := kit.Build(p, options(t, sheet))
+			if err != nil {
+				t.Errorf("%q on %s: %v", c.name, sheet, err)
+				continue
+			}
+			if f := find(t, files, "blank.svg"); !strings.HasSuffix(f.Purpose, ", "+c.scale) {
+				t.Errorf("%q: blank.svg is %q, want %s", c.name, f.Purpose, c.scale)
+			}
+			if f := find(t, files, "blank.dxf"); math.Abs(f.Width-p.Tools.Blank.Length) > 1e-9 {
+				t.Errorf("%q: blank.dxf is %g mm long, want %g", c.name, f.Width, p.Tools.Blank.Length)
+			}
+		}
+	}
+}
+
+func BenchmarkBuild(b *testing.B) {
+	p, o := planOf(b, demo), options(b, "A4")
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := kit.Build(p, o); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

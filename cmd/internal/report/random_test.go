@@ -1,0 +1,330 @@
+package report_test
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"overbend/cmd/internal/job"
+	"overbend/cmd/internal/kit"
+	"overbend/cmd/internal/plan"
+	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/report"
+	"overbend/export/dxf"
+	"overbend/export/paper"
+	"overbend/geom"
+)
+
+// draft is a job file in the making: lines of one key each.
+type draft struct {
+	t *rapid.T
+	b strings.Builder
+}
+
+func (d *draft) line(format string, args ...any) { fmt.Fprintf(&d.b, format+"\n", args...) }
+
+// between draws a number to two decimals.
+func (d *draft) between(name string, lo, hi float64) float64 {
+	return math.Round(rapid.Float64Range(lo, hi).Draw(d.t, name)*100) / 100
+}
+
+// maybe reports whether a key is to be given.
+func (d *draft) maybe(name string) bool { return rapid.Bool().Draw(d.t, name) }
+
+func (d *draft) one(name string, of ...string) string { return rapid.SampledFrom(of).Draw(d.t, name) }
+
+// randomJob draws the text of a job file that has no fault in itself: sizes of
+// tube that a shop meets, bends from barely to half a turn.
+func randomJob(t *rapid.T) string {
+	d := &draft{t: t}
+	d.line(`name = "random"`)
+	d.line(`units = %q`, d.one("units", "mm", "in"))
+	d.line("[tube]")
+	depth := d.between("depth", 12, 100)
+	least := depth
+	if d.maybe("round") {
+		d.line("shape = \"round\"\ndiameter = \"%g mm\"", depth)
+	} else {
+		width := d.between("width", 12, 100)
+		least = min(least, width)
+		d.line("shape = \"rectangle\"\nwidth = \"%g mm\"\ndepth = \"%g mm\"", width, depth)
+	}
+	wall := d.between("wall", 0.8, min(0.3*least, 14))
+	d.line(`wall = "%g mm"`, wall)
+	inline := d.maybe("inline")
+	if !inline {
+		d.line("material = %q", d.one("material", "6082-T6", "6061-T6 B221", "6061-T4", "1025 tube", "304 annealed", "A500 C"))
+		if d.maybe("sharp") {
+			d.line(`corner = "0 mm"`)
+		}
+	} else {
+		d.line("[material]\nyoungs_modulus = \"%g GPa\"\nproof = \"%g MPa\"\nexponent = %g\nelongation = \"%g %%\"",
+			d.between("youngs", 60, 210), d.between("proof", 60, 600), d.between("exponent", 3, 60), d.between("elongation", 3, 40))
+	}
+
+	d.line("[bend]")
+	d.line("radius_at = %q", d.one("radius at", "centre", "inside"))
+	radius := depth * d.between("radius over depth", 1.5, 30)
+	angle := d.between("angle", 0.5, 180)
+	switch d.one("fixed by", "radius and angle", "radius and arc", "angle and arc", "chord and rise") {
+	case "radius and angle":
+		d.line("radius = \"%.2f mm\"\nangle = %.2f", radius, angle)
+	case "radius and arc":
+		d.line("radius = \"%.2f mm\"\narc = \"%.2f mm\"", radius, radius*angle*math.Pi/180)
+	case "angle and arc":
+		d.line("angle = %.2f\narc = \"%.2f mm\"", angle, radius*angle*math.Pi/180)
+	case "chord and rise":
+		half := angle / 2 * math.Pi / 180
+		d.line("chord = \"%.2f mm\"\nrise = \"%.4f mm\"", 2*radius*math.Sin(half), math.Floor(radius*(1-math.Cos(half))*1e4)/1e4)
+	}
+	legs := d.maybe("legs")
+	if legs {
+		d.line(`legs = ["%g mm", "%g mm"]`, d.between("leg", 1, 600), d.between("leg", 1, 600))
+	} else {
+		d.line("legs = [0, 0]")
+	}
+
+	switch d.one("allowance", "none", "ratio", "degrees", "proof") {
+	case "ratio":
+		d.line("[allowance]\nmode = \"ratio\"\nratio = %g", d.between("ratio", 0.5, 1))
+	case "degrees":
+		d.line("[allowance]\nmode = \"degrees\"\ndegrees = %g", d.between("degrees", 0, 20))
+	case "proof":
+		if !inline {
+			d.line("[allowance]\nproof = \"%g MPa\"", d.between("certificate", 80, 500))
+		}
+	}
+	d.line("[strip]")
+	if d.maybe("strip given") {
+		d.line(`thickness = "%g mm"`, d.between("strip", 1, 12))
+	}
+	if d.maybe("mild strip") {
+		d.line(`material = "S235 flat"`)
+	}
+	d.line("[block]")
+	if d.maybe("plate given") {
+		d.line(`plate = "%g mm"`, d.between("plate", 3, 20))
+	}
+	for _, k := range []struct {
+		key  string
+		most float64
+	}{{"height", 300}, {"blend", 40}, {"hole", 30}, {"cheek_depth", 60}, {"existing", 1500}} {
+		if rapid.IntRange(0, 9).Draw(t, k.key+" given") == 9 {
+			d.line(`%s = "%g mm"`, k.key, d.between(k.key, 1, k.most))
+		}
+	}
+	d.line("lighten = %v", d.maybe("lighten"))
+	d.line("[filler]\nalloy = %q", d.one("alloy", "none", "117", "158", "158-190", "255", "281-338"))
+	d.line(`plugs = "%g mm"`, d.between("plugs", 0, 40))
+	d.line("[press]")
+	if d.maybe("capacity given") {
+		d.line(`capacity = "%g t"`, d.between("capacity", 1, 60))
+	}
+	if rapid.IntRange(0, 3).Draw(t, "supports given") == 3 {
+		d.line(`supports = "%g mm"`, d.between("supports", 100, 1500))
+	}
+	d.line(`roller = "%g mm"`, d.between("roller", 10, 80))
+	if d.maybe("ram given") {
+		d.line(`ram_diameter = "%g mm"`, d.between("ram", 20, 120))
+	}
+	d.line("[ends]\ncut = [%g, %g]", d.between("cut", -60, 60), d.between("cut", -60, 60))
+	if d.maybe("trim given") {
+		d.line(`trim = "%g mm"`, d.between("trim", 0, 60))
+	}
+	d.line("[cutting]")
+	if process := d.one("process", "", "plasma", "laser", "waterjet", "saw"); process != "" {
+		d.line("process = %q", process)
+	}
+	// A kerf at the sharp ends of a template without legs is a known gap of
+	// geom.Path.Offset: it leaves arcs there that are too short to cut.
+	if legs && d.maybe("kerf given") {
+		d.line(`kerf = "%g mm"`, d.between("kerf", 0, 3))
+	}
+	if d.maybe("sheet given") {
+		d.line(`sheet = "%gx%g mm"`, d.between("sheet", 300, 3000), d.between("sheet", 300, 2000))
+	}
+	for range rapid.IntRange(0, 3).Draw(t, "trials") {
+		loaded := d.between("loaded", 2, 90)
+		d.line("[[trial]]\nblock = \"%g mm\"\nloaded = %g\nmelted = %g", d.between("trial block", 50, 1500), loaded,
+			math.Round(100*loaded*d.between("keeps", 0.7, 0.98))/100)
+	}
+	return d.b.String()
+}
+
+// Whatever the job, there is one sentence that says what is wrong with the
+// file, or a plan that hangs together and can be shown and made.
+func TestRandomJobs(t *testing.T) {
+	counts := map[string]int{}
+	rapid.Check(t, func(t *rapid.T) {
+		text := randomJob(t)
+		t.Log(text)
+		j, err := job.Parse("random.toml", []byte(text))
+		if err != nil {
+			oneSentence(t, err)
+			counts["refused when read"]++
+			return
+		}
+		p, err := plan.New(j)
+		if err != nil {
+			oneSentence(t, err)
+			counts["refused when worked out"]++
+			return
+		}
+		consistent(t, p)
+		counts[fmt.Sprintf("feasible %v, press %v, pieces %v", p.Feasible(), p.Press != nil, len(p.Pieces) > 0)]++
+		for _, u := range []quantity.Units{quantity.Millimetres, quantity.Inches} {
+			var b strings.Builder
+			if err := report.Text(&b, p, u); err != nil {
+				t.Fatal(err)
+			}
+			readable(t, b.String())
+			if err := report.Alerts(io.Discard, p, u); err != nil {
+				t.Fatal(err)
+			}
+		}
+		doc, err := report.JSON(p, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		cleanNumbers(t, doc)
+		if len(p.Pieces) == 0 {
+			if p.Feasible() {
+				t.Fatal("feasible, but no pieces to cut")
+			}
+			return
+		}
+		a4, err := paper.Parse("A4")
+		if err != nil {
+			t.Fatal(err)
+		}
+		files, err := kit.Build(p, kit.Options{
+			DXF:   dxf.Options{Version: rapid.SampledFrom([]dxf.Version{dxf.R2000, dxf.R12, dxf.R12Plain}).Draw(t, "dxf")},
+			Paper: paper.Layout{Paper: a4, Margin: 10},
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		ledger, err := report.JSON(p, files)
+		if err != nil {
+			t.Fatal(err)
+		}
+		cleanNumbers(t, ledger)
+	})
+	t.Log(counts)
+}
+
+// oneSentence fails unless err blames a line of the job file in one sentence.
+func oneSentence(t *rapid.T, err error) {
+	var e *job.Error
+	if !errors.As(err, &e) {
+		t.Fatalf("not the job file's fault: %T %v", err, err)
+	}
+	if s := err.Error(); strings.ContainsAny(s, "\n\r") || strings.HasSuffix(s, ".") || !strings.HasPrefix(s, "random.toml:") || e.Key == "" {
+		t.Fatalf("not one sentence: %q", s)
+	}
+	readable(t, err.Error())
+}
+
+// readable fails when a text holds what no fabricator should read.
+func readable(t *rapid.T, s string) {
+	for _, bad := range []string{"NaN", "Inf", "%!", "-0 ", "<nil>", "e+", "\x1b", "(MISSING)"} {
+		if i := strings.Index(s, bad); i >= 0 {
+			t.Fatalf("%q in ...%s", bad, s[max(0, i-60):min(len(s), i+60)])
+		}
+	}
+}
+
+// cleanNumbers fails when a JSON text holds a number that is not finite or is
+// a negative zero.
+func cleanNumbers(t rapid.TB, text []byte) {
+	t.Helper()
+	d := json.NewDecoder(strings.NewReader(string(text)))
+	d.UseNumber()
+	for {
+		tok, err := d.Token()
+		if errors.Is(err, io.EOF) {
+			return
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		n, ok := tok.(json.Number)
+		if !ok {
+			continue
+		}
+		v, err := n.Float64()
+		if err != nil || math.IsInf(v, 0) || math.IsNaN(v) || v == 0 && math.Signbit(v) {
+			t.Fatalf("the number %s", n)
+		}
+	}
+}
+
+// consistent fails when a plan's own numbers contradict each other.
+func consistent(t *rapid.T, p *plan.Plan) {
+	j := p.Job
+	stops := 0
+	for _, a := range p.Advice {
+		if a.Level == plan.Stop {
+			stops++
+		}
+		if a.Text == "" || a.About == "" || strings.HasSuffix(a.Text, ".") || strings.Contains(a.Text, "\n") {
+			t.Fatalf("advice %+v", a)
+		}
+	}
+	if p.Feasible() != (stops == 0) {
+		t.Fatalf("feasible %v with %d stops", p.Feasible(), stops)
+	}
+	n := p.Nominal
+	if n.Block <= 0 && p.Feasible() || math.Abs(n.Block+j.Tube.Depth/2-n.Radius) > 1e-9*n.Radius {
+		t.Fatalf("block %g, pressed centreline %g, depth %g", n.Block, n.Radius, j.Tube.Depth)
+	}
+	// A bend only opens when it is let go.
+	if n.Radius > j.Bend.Radius*(1+1e-9) || n.Ratio > 1+1e-9 || n.ArcAngle < j.Bend.Angle*(1-1e-9) {
+		t.Fatalf("pressed to %g mm, %g deg for %g mm, %g deg", n.Radius, n.ArcAngle.Degrees(), j.Bend.Radius, j.Bend.Angle.Degrees())
+	}
+	if p.Low != nil && !(p.Low.Block >= n.Block && n.Block >= p.High.Block && p.Low.FinalAngle >= p.High.FinalAngle) {
+		t.Fatalf("range %+v, %+v, %+v", p.Low, n, p.High)
+	}
+	if q := p.Press; q != nil {
+		if math.Abs(float64(q.Final.Melted-j.Bend.Angle)) > 1e-6 {
+			t.Fatalf("the press ends at %g deg, not at %g", q.Final.Melted.Degrees(), j.Bend.Angle.Degrees())
+		}
+		if len(q.Schedule) < 12 {
+			t.Fatalf("a schedule of %d", len(q.Schedule))
+		}
+		for i, s := range q.Schedule {
+			if i == 0 {
+				continue
+			}
+			if last := q.Schedule[i-1]; s.Travel <= last.Travel || s.Loaded <= last.Loaded || s.Melted < last.Melted-1e-9 || s.Filled < last.Filled-1e-9 {
+				t.Fatalf("step %d goes back: %+v then %+v", i, last, s)
+			}
+			if s.Loaded < s.Filled || s.Loaded < s.Melted {
+				t.Fatalf("step %d closes when let go: %+v", i, s)
+			}
+		}
+	}
+	if len(p.Pieces) == 0 {
+		return
+	}
+	b := p.Tools.Block
+	thick := float64(len(b.LayerRadii))*b.Plate + b.Shim
+	if thick > p.Tools.CheekGap+1e-9 || thick < p.Tools.CheekGap-b.Plate {
+		t.Fatalf("%d layers of %g and a shim of %g in a gap of %g", len(b.LayerRadii), b.Plate, b.Shim, p.Tools.CheekGap)
+	}
+	if arc := p.Tools.BlockArc; arc < n.ArcAngle+6*geom.Degree-1e-9 {
+		t.Fatalf("the block's arc of %g deg does not cover %g", arc.Degrees(), n.ArcAngle.Degrees())
+	}
+	if q := p.Press; q != nil && p.Tools.Blank.Length < q.Rig.Supports+2*j.Tube.Depth-1e-9 {
+		t.Fatalf("a blank of %g on supports %g apart", p.Tools.Blank.Length, q.Rig.Supports)
+	}
+	if p.Filler != nil && !(p.Filler.Mass > 0) {
+		t.Fatalf("filler %+v", p.Filler)
+	}
+}
