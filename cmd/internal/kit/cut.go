@@ -67,13 +67,13 @@ func cutTasks(p *plan.Plan, o Options) []task {
 		out = append(out, task{name, size.Width(), size.Height(), purpose, func(w io.Writer) error { return dxf.Write(w, d, o.DXF) }})
 	}
 	for _, c := range p.Pieces {
-		d := drawing.Drawing{Title: p.Job.Name + " " + c.Name, Shapes: partShapes(c.Part)}
-		d.Shapes = append(d.Shapes, kerfMark(p, c.Part)...)
+		d := drawing.Drawing{Title: p.Job.Name + " " + c.Name, Shapes: partShapes(c.Cut)}
+		d.Shapes = append(d.Shapes, kerfMark(p, c.Cut)...)
 		purpose := c.Purpose
 		if c.Count > 1 {
 			purpose = fmt.Sprintf("%s: cut %d", purpose, c.Count)
 		}
-		add(c.Name+".dxf", d, c.Part.Bounds(), purpose)
+		add(c.Name+".dxf", d, c.Cut.Bounds(), purpose)
 	}
 	blank := p.Tools.Blank.Part
 	d := drawing.Drawing{Title: p.Job.Name + " blank", Shapes: partShapes(blank)}

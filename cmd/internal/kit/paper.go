@@ -7,6 +7,7 @@ import (
 	"overbend/cmd/internal/plan"
 	"overbend/cmd/internal/sheet"
 	"overbend/export/drawing"
+	"overbend/export/paper"
 	"overbend/export/pdf"
 	"overbend/export/svg"
 	"overbend/geom"
@@ -49,7 +50,7 @@ func printTasks(p *plan.Plan, o Options) ([]task, error) {
 	if err := each(len(parts)+1, func(i int) (err error) {
 		switch {
 		case i == 0:
-			job, err = sheet.Draw(p, o.Units, o.Paper.Paper, o.Paper.Margin)
+			job, err = jobSheet(p, o)
 		case parts[i-1].paper:
 			pages[i-1], err = o.Paper.Pages(parts[i-1].d, parts[i-1].title)
 		}
@@ -74,6 +75,20 @@ func printTasks(p *plan.Plan, o Options) ([]task, error) {
 		purpose: fmt.Sprintf("job sheet and all prints at 1:1, %d pages", len(doc.Pages)),
 		write:   func(w io.Writer) error { return pdf.Write(w, doc) },
 	}), nil
+}
+
+// jobSheet returns the job sheet on the printer's paper, or on A4 when that is
+// too small for one.
+func jobSheet(p *plan.Plan, o Options) (drawing.Drawing, error) {
+	d, err := sheet.Draw(p, o.Units, o.Paper.Paper, o.Paper.Margin)
+	if err == nil {
+		return d, nil
+	}
+	a4, _ := paper.Parse("A4")
+	if d, fallback := sheet.Draw(p, o.Units, a4, border); fallback == nil {
+		return d, nil
+	}
+	return drawing.Drawing{}, err
 }
 
 func svgTask(name string, d drawing.Drawing, purpose string) task {

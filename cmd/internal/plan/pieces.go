@@ -7,12 +7,12 @@ import (
 	"overbend/geom/tooling"
 )
 
-// Piece is a flat part as it goes to the cutting table: holes that the process
-// can't cut are centre marks, outlines are offset for a kerf that the job
-// states.
+// Piece is a flat part to be cut; holes that the process can't cut are centre
+// marks.
 type Piece struct {
-	Name    string // of its file: "block", "cheek", "template-inside" ...
-	Part    tooling.Part
+	Name    string       // of its file: "block", "cheek", "template-inside" ...
+	Part    tooling.Part // true size, as it is printed
+	Cut     tooling.Part // as it goes to the table: offset for a kerf that the job states
 	Count   int
 	Plate   float64 // thickness, mm
 	Purpose string
@@ -39,13 +39,13 @@ func (p *Plan) pieces() error {
 		if i > 0 {
 			name = fmt.Sprintf("block-%d", i+1)
 		}
-		all = append(all, Piece{name, l.Part, l.Count, plate, purpose})
+		all = append(all, Piece{name, l.Part, l.Part, l.Count, plate, purpose})
 	}
 	all = append(all,
-		Piece{"cheek", t.Cheek, 2, plate, "cheek, one each side of the block"},
-		Piece{"strip", t.Strip, 1, p.Strip.Thickness, "backing strip behind the outer side"},
-		Piece{"template-inside", t.Inside, 1, plate, "check template for the hollow of the finished bend"},
-		Piece{"template-outside", t.Outside, 1, plate, "check template for the outside of the finished bend"},
+		Piece{"cheek", t.Cheek, t.Cheek, 2, plate, "cheek, one each side of the block"},
+		Piece{"strip", t.Strip, t.Strip, 1, p.Strip.Thickness, "backing strip behind the outer side"},
+		Piece{"template-inside", t.Inside, t.Inside, 1, plate, "check template for the hollow of the finished bend"},
+		Piece{"template-outside", t.Outside, t.Outside, 1, plate, "check template for the outside of the finished bend"},
 	)
 	drilled := 0
 	for i := range all {
@@ -58,7 +58,7 @@ func (p *Plan) pieces() error {
 		if err != nil {
 			return j.Errorf("cutting.kerf", "%v", err)
 		}
-		c.Part = cut
+		c.Cut = cut
 	}
 	if drilled > 0 {
 		p.adviseIn(Info, "cutting", func(u quantity.Units) string {
@@ -106,8 +106,8 @@ func (p *Plan) nest() error {
 			continue
 		}
 		for range c.Count {
-			c.Part.Name = c.Name
-			parts = append(parts, c.Part)
+			c.Cut.Name = c.Name
+			parts = append(parts, c.Cut)
 			n.Names = append(n.Names, c.Name)
 		}
 	}
