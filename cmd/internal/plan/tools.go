@@ -79,7 +79,7 @@ func (p *Plan) tools() error {
 		Radius: p.Nominal.Block, HalfAngle: t.BlockArc / 2, TangentHalfAngle: tangent,
 		Depth: j.Tube.Depth, Round: j.Tube.Shape == profiles.Round, Gap: t.CheekGap,
 		Plate: j.Block.Plate, Blend: j.Block.Blend, Height: j.Block.Height, Hole: j.Block.Hole,
-		Lighten: j.Block.Lighten, Labels: p.blockLabels(),
+		Lighten: j.Block.Lighten,
 	}
 	var err error
 	if j.Cutting.Process != "" {
@@ -92,6 +92,15 @@ func (p *Plan) tools() error {
 	}
 	if t.Block, err = tooling.NewBlock(spec); err != nil {
 		return p.partError(err)
+	}
+	if j.Block.Lighten && t.Block.Openings == 0 {
+		p.advise(Info, "block.lighten", "the block has no room for openings: none may come within one depth of the working arc or of the middle, and webs must stay")
+	}
+	// Each outline is lettered with its own radius, after bolts and openings are
+	// placed.
+	for i := range t.Block.Layers {
+		l := &t.Block.Layers[i]
+		l.Part, _ = tooling.Letter(l.Part, p.blockLabels(*l, i, len(t.Block.Layers)))
 	}
 	if t.Cheek, err = t.Block.Cheek(t.CheekDepth); err != nil {
 		return p.partError(err)
@@ -151,14 +160,17 @@ func (p *Plan) units() quantity.Units {
 	return quantity.Millimetres
 }
 
-// blockLabels returns what is written on the block.
-func (p *Plan) blockLabels() []string {
+// blockLabels returns what is written on a layer of the block, one of n
+// outlines.
+func (p *Plan) blockLabels(l tooling.Layer, i, n int) []string {
 	j, u := p.Job, p.units()
-	return []string{
-		fmt.Sprintf("%s block R %s", j.Name, u.Length(p.Nominal.Block)),
-		fmt.Sprintf("tube %s %s", p.TubeSize(u), j.Material.Name),
-		fmt.Sprintf("bend R %s %s", u.Length(j.Bend.Radius), u.Angle(j.Bend.Angle)),
+	lines := []string{fmt.Sprintf("%s block R %s", j.Name, u.Length(l.Radius))}
+	if n > 1 {
+		lines = append(lines, fmt.Sprintf("outline %d of %d, cut %d", i+1, n, l.Count))
 	}
+	return append(lines,
+		fmt.Sprintf("tube %s %s", p.TubeSize(u), j.Material.Name),
+		fmt.Sprintf("bend R %s %s", u.Length(j.Bend.Radius), u.Angle(j.Bend.Angle)))
 }
 
 // partError turns a part that can't be made into advice that stops the job.
