@@ -1,0 +1,219 @@
+package sheet
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"overbend/cmd/internal/quantity"
+	"overbend/export/drawing"
+	"overbend/geom"
+)
+
+// ISO 2768-1 class m, table 1 (read) and table 3 (from memory), at both sides of
+// every step.
+func TestGeneralTolerances(t *testing.T) {
+	for _, c := range []struct{ size, want float64 }{
+		{0.4, 0}, {0.5, 0.1}, {6, 0.1}, {6.1, 0.2}, {30, 0.2}, {31, 0.3}, {120, 0.3}, {121, 0.5},
+		{400, 0.5}, {401, 0.8}, {1000, 0.8}, {1001, 1.2}, {2000, 1.2}, {2001, 2}, {4000, 2}, {4001, 0},
+	} {
+		if got := linear(c.size); got != c.want {
+			t.Errorf("%g mm: got ±%g mm, want ±%g mm", c.size, got, c.want)
+		}
+	}
+	for _, c := range []struct {
+		leg  float64
+		want string
+	}{
+		{0, "±1°"}, {10, "±1°"}, {10.1, "±0°30'"}, {50, "±0°30'"}, {51, "±0°20'"}, {120, "±0°20'"},
+		{121, "±0°10'"}, {400, "±0°10'"}, {401, "±0°5'"},
+	} {
+		if got := plusMinus(angular(c.leg)); got != c.want {
+			t.Errorf("leg of %g mm: got %s, want %s", c.leg, got, c.want)
+		}
+	}
+}
+
+func TestFigures(t *testing.T) {
+	mm, in := figures{quantity.Millimetres, 47.67}, figures{quantity.Inches, 47.67}
+	for _, c := range []struct{ got, want string }{
+		{mm.given(420), "420"}, {mm.given(356.634), "356.63"}, {in.given(25.4), "1"}, {in.given(9.525), "0.375"},
+		{mm.overall(276.37), "277"}, {mm.overall(60), "60"}, {in.overall(25.4 * 2.3601), "2.37"}, {in.overall(25.4 * 10.81), "10.9"},
+		{mm.travel(47.67), "47.7"}, {mm.travel(116), "116.0"}, {in.travel(25.4), "1.000"},
+		{figures{quantity.Millimetres, 2.97}.travel(2.85), "2.85"},
+		{mm.tape(181.2), "181"}, {mm.tape(181.3), "181.5"}, {in.tape(25.4 * 10.16), "10-5/32"},
+		{mm.angle(33.24 * geom.Degree), "33.2°"}, {mm.drawnAngle(22.5 * geom.Degree), "22.5°"}, {mm.tenth(0), "0.0"},
+		{mm.force(53128), "53.1\u00a0kN"}, {in.force(53128), "11944\u00a0lbf"},
+		{mm.massWithUnit(8.134), "8.13\u00a0kg"}, {in.massWithUnit(1), "2.20\u00a0lb"},
+		{mm.temperature(95), "95\u00a0°C"}, {in.temperature(95), "203\u00a0°F"},
+	} {
+		if c.got != c.want {
+			t.Errorf("got %q, want %q", c.got, c.want)
+		}
+	}
+}
+
+// Broken lines hold the same words in the same order and none is too long.
+func TestWrap(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		text := strings.Join(rapid.SliceOfN(rapid.StringMatching("[a-z]{1,9}[;,]?"), 1, 40).Draw(t, "words"), " ")
+		most := rapid.Float64Range(30, 200).Draw(t, "width")
+		indent := rapid.Float64Range(0, most).Draw(t, "indent")
+		lines := wrap(text, most, indent)
+		if got := strings.TrimSpace(strings.Join(lines, " ")); got != text {
+			t.Fatalf("%q became %q", text, got)
+		}
+		for i, l := range lines {
+			room := most
+			if i == 0 {
+				room -= indent
+			}
+			if w := width(l); w > room && l != "" {
+				t.Errorf("line %q is %.1f mm, room is %.1f mm", l, w, room)
+			}
+		}
+	})
+}
+
+func TestFit(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		text := rapid.String().Draw(t, "text")
+		most := rapid.Float64Range(0, 60).Draw(t, "width")
+		heavy := rapid.Bool().Draw(t, "bold")
+		got := fit(text, small, most, heavy)
+		if w := drawing.TextWidth(got, small, heavy); w > most {
+			t.Errorf("%q is %.1f mm, room is %.1f mm", got, w, most)
+		}
+		if drawing.TextWidth(text, small, heavy) <= most && got != text {
+			t.Errorf("%q fits and became %q", text, got)
+		}
+	})
+}
+
+// What is spread keeps its order, its distances and its borders, and does not
+// move without need.
+func TestSpread(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(1, 9).Draw(t, "n")
+		const lo, hi, gap = 10.0, 190.0, 2.0
+		want, size := make([]float64, n), make([]float64, n)
+		x := lo
+		for i := range want {
+			x = min(hi, x+rapid.Float64Range(0, 60).Draw(t, "step"))
+			want[i], size[i] = x, rapid.Float64Range(5, 17).Draw(t, "size")
+		}
+		got := spread(want, size, gap, lo, hi)
+		free := want[0]-size[0]/2 >= lo && want[n-1]+size[n-1]/2 <= hi
+		for i := range got {
+			if got[i]-size[i]/2 < lo-1e-9 || got[i]+size[i]/2 > hi+1e-9 {
+				t.Errorf("%d at %g is out of %g to %g", i, got[i], lo, hi)
+			}
+			if i == 0 {
+				continue
+			}
+			if d := got[i] - size[i]/2 - got[i-1] - size[i-1]/2; d < gap-1e-9 {
+				t.Errorf("%d comes within %g of the one before", i, d)
+			}
+			free = free && want[i]-size[i]/2-want[i-1]-size[i-1]/2 >= gap
+		}
+		if free {
+			for i := range got {
+				if math.Abs(got[i]-want[i]) > 1e-9 {
+					t.Errorf("%d moved from %g to %g without need", i, want[i], got[i])
+				}
+			}
+		}
+	})
+}
+
+// Ticks are round, start at 0, stay on the axis and keep their distance.
+func TestDivide(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a := axis{end: math.Pow(10, rapid.Float64Range(-4, 7).Draw(t, "end"))}
+		length := rapid.Float64Range(15, 100).Draw(t, "length")
+		a.divide(length, 5)
+		if len(a.ticks) < 2 || a.ticks[0] != 0 {
+			t.Fatalf("ticks %v", a.ticks)
+		}
+		if last := a.ticks[len(a.ticks)-1]; last > a.end*(1+1e-6) {
+			t.Errorf("the last tick %g is past the end %g", last, a.end)
+		}
+		if d := a.step / a.end * length; d < 5-1e-9 {
+			t.Errorf("ticks are %g mm apart", d)
+		}
+		m := a.step / math.Pow(10, math.Floor(math.Log10(a.step)+1e-9))
+		if r := math.Round(m); math.Abs(m-r) > 1e-6 || r != 1 && r != 2 && r != 5 {
+			t.Errorf("a step of %g is not round", a.step)
+		}
+	})
+}
+
+// A line of tangent arcs: lengths and offsets against closed forms.
+func TestLines(t *testing.T) {
+	const r, sweep = 300.0, 0.4
+	arc := geom.Start(geom.Point{}).ArcAbout(geom.Pt(0, r), sweep/2).ArcAbout(geom.Pt(0, r), sweep/2)
+	far := geom.Pt(1e6, 1e6)
+	for _, length := range []float64{1, 60, 119.9, 120, 300} {
+		got, cut := upTo(arc, length, sweep, far)
+		if cut || math.Abs(got.Length()-length) > 1e-9 {
+			t.Errorf("up to %g mm: %g mm, cut %v", length, got.Length(), cut)
+		}
+	}
+	got, cut := upTo(arc, 1000, sweep, geom.Pt(200, 1e6))
+	if !cut || math.Abs(got.End().X-200) > 1e-9 {
+		t.Errorf("cut at x 200: ends at %v, cut %v", got.End(), cut)
+	}
+	if got := beside(arc, 20).Length(); math.Abs(got-(r-20)*sweep) > 1e-9 {
+		t.Errorf("20 mm inside: %g mm, want %g mm", got, (r-20)*sweep)
+	}
+	if got, want := sleeve(arc, 40).Area(), 40*r*sweep; math.Abs(got-want) > 1e-6 {
+		t.Errorf("sleeve: %g mm², want %g mm²", got, want)
+	}
+	if one := thinned(arc, 1e3); len(one.Vertices) != 2 || math.Abs(one.Length()-r*sweep) > 1e-9 {
+		t.Errorf("thinned: %v", one)
+	}
+	both := joined([2]geom.Path{arc, arc})
+	if math.Abs(both.Length()-2*r*sweep) > 1e-9 || both.Vertices[0].X != -both.End().X {
+		t.Errorf("joined: %v", both)
+	}
+}
+
+// tidy finds lettering on a line, on an arc, on other lettering and under
+// nothing but a ground.
+func TestTidy(t *testing.T) {
+	at := geom.Pt(50, 50)
+	text := words(at.X, at.Y, "lettering", drawing.Left)
+	line := func(y float64) drawing.Stroke {
+		return drawing.Stroke{Path: geom.Start(geom.Pt(0, y)).LineTo(geom.Pt(100, y)), Role: drawing.Visible}
+	}
+	ring := drawing.Ring{Circle: geom.Circle{Centre: at, Radius: 10}, Role: drawing.Thin}
+	arc := drawing.Stroke{Path: geom.Start(geom.Pt(40, 40)).BulgeTo(geom.Pt(70, 40), -1), Role: drawing.Thin}
+	ground := drawing.Stroke{Path: drawing.RectPath(text.Bounds().Grow(1)), Role: drawing.Fill, Tone: drawing.Paper}
+	turned := text
+	turned.Angle = 90 * geom.Degree
+	for _, c := range []struct {
+		name   string
+		shapes []drawing.Shape
+		want   bool
+	}{
+		{"alone", []drawing.Shape{text}, true},
+		{"line below", []drawing.Shape{line(48.4), text}, true},
+		{"line through", []drawing.Shape{line(51), text}, false},
+		{"line through, drawn later", []drawing.Shape{text, line(51)}, false},
+		{"line too near", []drawing.Shape{line(48.6), text}, false},
+		{"line under a ground", []drawing.Shape{line(51), ground, text}, true},
+		{"ground under a line", []drawing.Shape{ground, line(51), text}, false},
+		{"ring through", []drawing.Shape{ring, text}, false},
+		{"ring round it", []drawing.Shape{drawing.Ring{Circle: geom.Circle{Centre: at, Radius: 40}, Role: drawing.Thin}, text}, true},
+		{"arc over it", []drawing.Shape{arc, words(52, 45, "low", drawing.Left)}, true},
+		{"arc through", []drawing.Shape{arc, words(52, 53, "high", drawing.Left)}, false},
+		{"lettering on it", []drawing.Shape{text, turned}, false},
+		{"lettering beside it", []drawing.Shape{text, words(at.X, at.Y+pitch, "more", drawing.Left)}, true},
+	} {
+		if got := tidy(drawing.Drawing{Shapes: c.shapes}); got != c.want {
+			t.Errorf("%s: got %v", c.name, got)
+		}
+	}
+}

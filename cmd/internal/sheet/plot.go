@@ -1,0 +1,240 @@
+package sheet
+
+import (
+	"math"
+	"strconv"
+
+	"overbend/cmd/internal/quantity"
+	"overbend/export/drawing"
+	"overbend/geom"
+	"overbend/geom/bend"
+)
+
+// Sizes of the plot in mm.
+const (
+	tick   = 1.2
+	sample = 5.0 // of a line in the legend
+	bead   = 0.75
+	beyond = 8.5 // of the travel axis beyond the last stop, for its number
+)
+
+// plot draws force and angle over the ram's travel with the stops.
+func (s *sheet) plot(f geom.Rect, n int) {
+	q := s.p.Press
+	last := q.Final
+	head, work := "PRESS to "+s.f.travel(last.Travel), s.f.force(last.Force)
+	if q.Share > 0 {
+		work = bare(s.u.Force(math.Round(last.Force/100)*100)) + " of " + s.f.force(s.p.Job.Press.Capacity)
+	}
+	s.heading(f, n, head, work)
+	room := under(f)
+
+	force := lineKind{"force, kN", drawing.Visible, func(t bend.State) float64 { return t.Force / 1000 }}
+	if s.u == quantity.Inches {
+		force.name = "force, lbf"
+		pound, _ := quantity.ParseForce("1 lbf")
+		force.of = func(t bend.State) float64 { return t.Force / pound }
+	}
+	loaded := lineKind{"loaded", drawing.Thin, func(t bend.State) float64 { return t.Loaded.Degrees() }}
+	melted := lineKind{"melted", drawing.Predicted, func(t bend.State) float64 { return t.Melted.Degrees() }}
+	if s.p.Filler == nil {
+		melted.name = "released"
+	}
+	s.legend(&room, force, loaded, melted)
+	if q.Gauge > 0 {
+		s.d.Add(words(room.Min.X, room.Max.Y-small-0.3, fit("gauge "+s.u.Pressure(q.Gauge), small, room.Width(), false), drawing.Left))
+		room.Max.Y -= pitch
+	}
+
+	inch := s.u.MM(1)
+	travel := func(t bend.State) float64 { return t.Travel / inch }
+	top := func(k lineKind) float64 {
+		most := 0.0
+		for _, t := range q.Schedule {
+			most = max(most, k.of(t))
+		}
+		return most * 1.07
+	}
+	left := axis{end: top(force)}
+	right := axis{end: max(top(loaded), 1.03*s.p.Job.Bend.Angle.Degrees())}
+	high := room.Height() - tick - small - 3.5
+	left.divide(high, small*(1+below)+1)
+	right.divide(high, small*(1+below)+1)
+
+	// The field of the curves: the axes' figures stand outside it.
+	field := geom.Rect{
+		Min: geom.Pt(room.Min.X+left.wide()+tick+0.8, room.Min.Y+tick+small+1.3),
+		Max: geom.Pt(room.Max.X-right.wide()-width("°")-tick-0.8, room.Max.Y-2.2),
+	}
+	foot := axis{end: travel(last) * field.Width() / (field.Width() - beyond)}
+	foot.divide(field.Width(), width("00.0")+3)
+	x := func(v float64) float64 { return field.Min.X + v/foot.end*field.Width() }
+	y := func(a axis, v float64) float64 { return field.Min.Y + v/a.end*field.Height() }
+	s.d.Line(drawing.Thin, geom.Pt(field.Min.X, field.Max.Y), field.Min, geom.Pt(field.Max.X, field.Min.Y), field.Max)
+
+	// Travel's figures, the last of them making way for the axis's name.
+	name := "travel, " + s.u.String()
+	end := field.Max.X - width(name)
+	s.d.Add(words(field.Max.X, room.Min.Y+0.7, name, drawing.Right))
+	for _, v := range foot.ticks {
+		s.d.Line(drawing.Thin, geom.Pt(x(v), field.Min.Y), geom.Pt(x(v), field.Min.Y-tick))
+		if fig := foot.figure(v); v > 0 && x(v)+width(fig)/2+2 < end {
+			s.d.Add(words(x(v), room.Min.Y+0.7, fig, drawing.Middle))
+		}
+	}
+	for _, v := range left.ticks {
+		s.d.Line(drawing.Thin, geom.Pt(field.Min.X, y(left, v)), geom.Pt(field.Min.X-tick, y(left, v)))
+		s.d.Add(words(field.Min.X-tick-0.6, y(left, v)-small/2, left.figure(v), drawing.Right))
+	}
+	// The wanted angle is a line across; figures near it make way.
+	want := s.p.Job.Bend.Angle.Degrees()
+	goal := y(right, want)
+	s.d.Line(drawing.Centre, geom.Pt(field.Min.X, goal), geom.Pt(field.Max.X+tick, goal))
+	s.d.Add(bold(field.Max.X+tick+0.6, goal-small/2, fit(s.f.drawnAngle(s.p.Job.Bend.Angle), small, room.Max.X+pad-0.5-(field.Max.X+tick+0.6), true), drawing.Left))
+	for _, v := range right.ticks {
+		s.d.Line(drawing.Thin, geom.Pt(field.Max.X, y(right, v)), geom.Pt(field.Max.X+tick, y(right, v)))
+		if math.Abs(y(right, v)-goal) > small*(1+below)+0.2 {
+			s.d.Add(words(field.Max.X+tick+0.6, y(right, v)-small/2, right.figure(v)+"°", drawing.Left))
+		}
+	}
+
+	var busy []geom.Segment // what numbers must keep off
+	busy = append(busy, geom.Segment{From: geom.Pt(field.Min.X, goal), To: geom.Pt(field.Max.X, goal)},
+		geom.Segment{From: field.Min, To: geom.Pt(field.Max.X, field.Min.Y)},
+		geom.Segment{From: field.Max, To: geom.Pt(field.Max.X, field.Min.Y)})
+	for _, c := range []struct {
+		lineKind
+		axis
+	}{{force, left}, {loaded, right}, {melted, right}} {
+		p := geom.Path{}
+		for _, t := range q.Schedule {
+			p.Vertices = append(p.Vertices, geom.Vertex{Point: geom.Pt(x(travel(t)), y(c.axis, c.of(t)))})
+		}
+		s.d.Add(drawing.Stroke{Path: p, Role: c.role})
+		busy = append(busy, p.Segments()...)
+	}
+	// Stops: a bead on force and melted angle, the angle's numbered where there
+	// is room, the last one first.
+	var beads, taken []geom.Rect
+	at := make([]geom.Point, len(q.Schedule))
+	for i, t := range q.Schedule {
+		at[i] = geom.Pt(x(travel(t)), y(right, melted.of(t)))
+		for _, b := range [2]geom.Point{at[i], {X: at[i].X, Y: y(left, force.of(t))}} {
+			s.d.Add(drawing.Ring{Circle: geom.Circle{Centre: b, Radius: bead}, Role: drawing.Fill, Tone: drawing.Dark})
+			beads = append(beads, geom.Rect{Min: b, Max: b}.Grow(bead))
+		}
+	}
+	for i := len(at) - 1; i >= 0; i-- {
+		figure := strconv.Itoa(i + 1)
+		w := width(figure)
+		for _, o := range [...]geom.Point{{X: 1.3, Y: -small - 0.7}, {X: 0.6, Y: -small - 1.6}, {X: 1.3, Y: 1.2}, {X: -w - 1.3, Y: 1.4}} {
+			base := at[i].Add(o)
+			box := geom.Rect{Min: base.Sub(geom.Pt(0, below*small)), Max: base.Add(geom.Pt(w, small))}
+			if field.Holds(box, -0.3) && clear(box, busy, beads, 0.25) && clear(box, nil, taken, 0.8) {
+				s.d.Add(words(base.X, base.Y, figure, drawing.Left))
+				taken = append(taken, box)
+				break
+			}
+		}
+	}
+}
+
+// lineKind is a curve of the plot.
+type lineKind struct {
+	name string
+	role drawing.Role
+	of   func(bend.State) float64
+}
+
+// legend writes one line of samples and names at the top of the room and takes
+// it off.
+func (s *sheet) legend(room *geom.Rect, kinds ...lineKind) {
+	x, base := room.Min.X, room.Max.Y-small-0.3
+	gap := room.Width()
+	for _, k := range kinds {
+		gap -= sample + width(k.name)
+	}
+	// Three parts of what is left go between the entries, one within each.
+	n := float64(len(kinds))
+	gap = max(0.6, min(gap/(4*n-3), 1.6))
+	for _, k := range kinds {
+		s.d.Line(k.role, geom.Pt(x, base+small/2), geom.Pt(x+sample, base+small/2))
+		x += sample + gap
+		s.d.Add(words(x, base, k.name, drawing.Left))
+		x += width(k.name) + 3*gap
+	}
+	room.Max.Y -= pitch
+}
+
+// clear reports whether a box keeps off lines, and gap mm off other boxes.
+func clear(box geom.Rect, lines []geom.Segment, boxes []geom.Rect, gap float64) bool {
+	for _, b := range boxes {
+		if box.Overlaps(b, gap) {
+			return false
+		}
+	}
+	grown := box.Grow(0.4)
+	for _, l := range lines {
+		if crosses(l, grown) {
+			return false
+		}
+	}
+	return true
+}
+
+// crosses reports whether a straight segment has a point in a box.
+func crosses(l geom.Segment, box geom.Rect) bool {
+	lo, hi := 0.0, 1.0
+	d := l.To.Sub(l.From)
+	for _, c := range [2]struct{ from, d, min, max float64 }{
+		{l.From.X, d.X, box.Min.X, box.Max.X},
+		{l.From.Y, d.Y, box.Min.Y, box.Max.Y},
+	} {
+		if c.d == 0 {
+			if c.from < c.min || c.from > c.max {
+				return false
+			}
+			continue
+		}
+		a, b := (c.min-c.from)/c.d, (c.max-c.from)/c.d
+		lo, hi = max(lo, min(a, b)), min(hi, max(a, b))
+	}
+	return lo <= hi
+}
+
+// axis runs from 0 to its end, in its own unit, with ticks at round figures.
+type axis struct {
+	end   float64
+	step  float64
+	ticks []float64
+}
+
+// divide sets ticks at a step of 1, 2 or 5 times a power of ten, at least apart
+// mm apart on an axis of length mm, ten of them at most.
+func (a *axis) divide(length, apart float64) {
+	raw := a.end * max(apart/length, 0.1)
+	unit := math.Pow(10, math.Floor(math.Log10(raw)))
+	for _, m := range [...]float64{1, 2, 5, 10} {
+		if a.step = m * unit; a.step >= raw {
+			break
+		}
+	}
+	for i := 0; float64(i)*a.step <= a.end*(1+1e-9); i++ {
+		a.ticks = append(a.ticks, float64(i)*a.step)
+	}
+}
+
+// figure prints a tick with the decimals its step needs.
+func (a axis) figure(v float64) string {
+	decimals := max(0, -int(math.Floor(math.Log10(a.step)+1e-9)))
+	return strconv.FormatFloat(v, 'f', decimals, 64)
+}
+
+// wide returns the width in mm of the widest figure.
+func (a axis) wide() float64 {
+	w := 0.0
+	for _, v := range a.ticks {
+		w = max(w, width(a.figure(v)))
+	}
+	return w
+}
