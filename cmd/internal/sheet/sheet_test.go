@@ -1,8 +1,6 @@
 package sheet
 
 import (
-	"bytes"
-	"flag"
 	"fmt"
 	"math"
 	"os"
@@ -11,7 +9,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
 	"overbend/cmd/internal/job"
@@ -19,11 +16,8 @@ import (
 	"overbend/cmd/internal/quantity"
 	"overbend/export/drawing"
 	"overbend/export/paper"
-	"overbend/export/svg"
 	"overbend/geom"
 )
-
-var update = flag.Bool("update", false, "rewrite the golden sheet; then look at it")
 
 var (
 	a4       = paper.Size{Name: "A4", Width: 210, Height: 297}
@@ -568,34 +562,6 @@ func TestSameTwice(t *testing.T) {
 	}
 	if !reflect.DeepEqual(a, b) {
 		t.Error("two sheets of one job differ")
-	}
-}
-
-// The golden sheet protects the look of the whole.
-func TestGolden(t *testing.T) {
-	d, err := Draw(davit(t), quantity.Millimetres, a4, 10)
-	if err != nil {
-		t.Fatal(err)
-	}
-	var b bytes.Buffer
-	if err := svg.Write(&b, d); err != nil {
-		t.Fatal(err)
-	}
-	name := filepath.Join("testdata", "davit-arm.svg")
-	if *update {
-		if err := os.MkdirAll("testdata", 0o777); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(name, b.Bytes(), 0o666); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if diff := cmp.Diff(string(want), b.String()); diff != "" {
-		t.Errorf("the sheet has changed (-want +got):\n%s", diff)
 	}
 }
 
