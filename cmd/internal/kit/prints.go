@@ -2,6 +2,7 @@ package kit
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -42,13 +43,15 @@ func prints(p *plan.Plan, o Options) []print {
 			continue // a rectangle: its size says all
 		case "template-inside":
 			q.d = template(p, c.Part, p.Tools.InsideRises, []string{
-				name + ": inside template, fits the hollow of the finished bend",
-				fmt.Sprintf("inside radius %s, angle %s, centreline radius %s", u.Length(in), u.Angle(p.Job.Bend.Angle), u.Length(p.Job.Bend.Radius)),
+				name + ": inside template, for the hollow of the bend",
+				fmt.Sprintf("inside radius %s, angle %s", u.Length(in), u.Angle(p.Job.Bend.Angle)),
+				"centreline radius " + u.Length(p.Job.Bend.Radius),
 			}, o)
 		case "template-outside":
 			q.d = template(p, c.Part, p.Tools.OutsideRises, []string{
-				name + ": outside template, lies on the outside of the finished bend",
-				fmt.Sprintf("outside radius %s, angle %s, centreline radius %s", u.Length(out), u.Angle(p.Job.Bend.Angle), u.Length(p.Job.Bend.Radius)),
+				name + ": outside template, for the outside of the bend",
+				fmt.Sprintf("outside radius %s, angle %s", u.Length(out), u.Angle(p.Job.Bend.Angle)),
+				"centreline radius " + u.Length(p.Job.Bend.Radius),
 			}, o)
 		case "cheek":
 			q.d = plain(c.Part, []string{
@@ -164,22 +167,18 @@ func template(p *plan.Plan, part tooling.Part, rises []tooling.ChordRise, lines 
 	}
 	d.Add(printShapes(part)...)
 	if p.Press != nil {
-		lines = append(lines, fmt.Sprintf("short dashes: predicted centreline, best fitted, at most %s off", o.Units.Length(p.Press.Gap.Size)))
+		lines = append(lines, fmt.Sprintf("short dashes: predicted centreline, at most %s off", o.Units.Length(p.Press.Gap.Size)))
 	}
 	lines = append(lines, "lines across the tube: tangent points")
 	for i, r := range rises {
-		head := "chord and rise on this face:"
-		if i > 0 {
-			head = ""
-		}
-		row := fmt.Sprintf("%s over %s", o.Units.Length(r.Rise), o.Units.Length(r.Chord))
-		if head != "" {
-			row = head + " " + row
-		}
-		if i == 0 || i%3 == 0 {
+		row := fmt.Sprintf("%s: %s", o.Units.Length(r.Chord), o.Units.Length(r.Rise))
+		switch {
+		case i == 0:
+			lines = append(lines, "chord laid on this face, and its rise in the middle:", row)
+		case i%3 == 0:
 			lines = append(lines, row)
-		} else {
-			lines[len(lines)-1] += ", " + row
+		default:
+			lines[len(lines)-1] += ",  " + row
 		}
 	}
 	below(&d, lines)
@@ -193,13 +192,21 @@ func blankPrint(p *plan.Plan, o Options) print {
 	d.Add(partShapes(b.Part)...)
 	box := b.Part.Bounds()
 	y := box.Max.Y
+	next := math.Inf(-1) // where the next label has room
 	for _, m := range b.Marks {
-		x := box.Min.X + m.At
-		d.Line(drawing.Thin, geom.Pt(x, y+1), geom.Pt(x, y+5))
-		d.Add(drawing.Text{At: geom.Pt(x+lettering/2, y+7), Words: m.Name + " " + o.Units.Tape(m.At), Height: lettering, Angle: 90 * geom.Degree, Role: drawing.Note})
+		// From where the mark meets the outside, which is on top.
+		x, words := box.Min.X+m.At+m.Slant, o.Units.Tape(m.At)
+		if m.Slant != 0 {
+			words = o.Units.Tape(m.At+m.Slant) + " outside, " + o.Units.Tape(m.At-m.Slant) + " inside"
+		}
+		at := max(x, next)
+		next = at + lineStep
+		d.Line(drawing.Thin, geom.Pt(x, y+1), geom.Pt(x, y+2), geom.Pt(at, y+5))
+		d.Add(drawing.Text{At: geom.Pt(at+lettering/2, y+7), Words: m.Name + " " + words, Height: lettering, Angle: 90 * geom.Degree, Role: drawing.Note})
 	}
 	below(&d, []string{
-		fmt.Sprintf("%s: blank, cut %s long, tube %s %s", p.Job.Name, o.Units.Tape(b.Length), p.TubeSize(o.Units), p.Job.Material.Name),
+		fmt.Sprintf("%s: blank, cut %s long", p.Job.Name, o.Units.Tape(b.Length)),
+		fmt.Sprintf("tube %s %s", p.TubeSize(o.Units), p.Job.Material.Name),
 		"marks from the left end; the outside of the bend is on top",
 	})
 	return print{name: "blank", title: p.Job.Name + " blank", purpose: "tube blank with its marks, side view", d: d}

@@ -149,7 +149,7 @@ func randomJob(t *rapid.T) string {
 	if d.maybe("sheet given") {
 		d.line(`sheet = "%gx%g mm"`, d.between("sheet", 300, 3000), d.between("sheet", 300, 2000))
 	}
-	for range rapid.SampledFrom([]int{0, 0, 0, 0, 1, 2, 3}).Draw(t, "trials") {
+	for range rapid.SampledFrom([]int{0, 0, 0, 0, 0, 0, 0, 1, 2, 3}).Draw(t, "trials") {
 		loaded := d.between("loaded", 2, 90)
 		d.line("[[trial]]\nblock = \"%g mm\"\nloaded = %g\nmelted = %g", d.between("trial block", 50, 1500), loaded,
 			math.Round(100*loaded*d.between("keeps", 0.7, 0.98))/100)

@@ -151,19 +151,21 @@ func (p *page) overbend(pl *plan.Plan, u quantity.Units) {
 
 func (p *page) cut(pl *plan.Plan, u quantity.Units) {
 	t, j := pl.Tools, pl.Job
-	p.head("Cut")
-	if b := t.Block; len(b.Layers) > 0 {
-		p.row("block", "%s of %s plate, %s, working arc of %s", count(len(b.LayerRadii), "layer"), u.Length(b.Plate), u.Size(2*b.HalfWidth, b.Height), u.Angle(t.BlockArc))
-		if len(b.Layers) > 1 {
-			for i, l := range b.Layers {
-				p.row("", "%d of outline %d, radius %s", l.Count, i+1, u.Length(l.Radius))
-			}
-		}
-		if b.Shim > 0 {
-			p.row("shim", "%s, makes up the rest of the gap", u.Length(b.Shim))
-		}
-		p.row("stack bolts", "%s of %s", count(len(b.Layers[0].Part.Holes), "hole"), u.Length(b.Hole))
+	b := t.Block
+	if len(b.Layers) == 0 {
+		return // no part can be made; the alert says why
 	}
+	p.head("Cut")
+	p.row("block", "%s of %s plate, %s, working arc of %s", count(len(b.LayerRadii), "layer"), u.Length(b.Plate), u.Size(2*b.HalfWidth, b.Height), u.Angle(t.BlockArc))
+	if len(b.Layers) > 1 {
+		for i, l := range b.Layers {
+			p.row("", "%d of outline %d, radius %s", l.Count, i+1, u.Length(l.Radius))
+		}
+	}
+	if b.Shim > 0 {
+		p.row("shim", "%s, makes up the rest of the gap", u.Length(b.Shim))
+	}
+	p.row("stack bolts", "%s of %s", count(len(b.Layers[0].Part.Holes), "hole"), u.Length(b.Hole))
 	if c := t.Cheek.Outline.Bounds(); !c.Empty() {
 		p.row("cheeks", "2 of %s plate, %s, %s between them", u.Length(j.Block.Plate), u.Size(c.Width(), c.Height()), u.Length(t.CheekGap))
 	}
