@@ -29,13 +29,13 @@ func (c Circle) Offset(d float64) (Circle, error) {
 // arc keeps its centre and sweep and its radius changes by d, so that what was
 // tangent stays tangent.
 //
-// At a corner that the offset opens (convex outwards, concave inwards) two
-// lines that turn by no more than a right angle are run on to their mitre.
-// A cutter that follows it leaves the corner sharp, and no tiny arc of radius
-// d is born that a cutting table would drop. Any other opened corner gets an
-// arc of radius |d| about the corner, which leaves it just as sharp. At a
-// corner that the offset closes, the neighbours are cut back to where they
-// meet.
+// At a corner that the offset opens (convex outwards, concave inwards) and that
+// turns by no more than a right angle, the neighbours are run on, each on its
+// own line or circle, to where they meet. A cutter that follows them leaves the
+// corner sharp, and no tiny arc of radius d is born that a cutting table would
+// drop. Any other opened corner gets an arc of radius |d| about the corner,
+// which leaves it just as sharp. At a corner that the offset closes, the
+// neighbours are cut back to where they meet.
 //
 // An error that wraps [ErrOffset] says where the result would vanish, turn
 // inside out or cross itself. A path that is open, or runs clockwise, is an
@@ -79,7 +79,7 @@ func (p Path) Offset(d float64) (Path, error) {
 		if j.arc != 0 {
 			out.Vertices = append(out.Vertices, Vertex{j.end, j.arc})
 		}
-		b, ok := s.between(j.begin, k.end, j.cut || k.cut)
+		b, ok := s.between(j.begin, k.end, j.cut || k.cut, j.run || k.run)
 		if !ok {
 			return Path{}, fmt.Errorf("%w: the piece from %.6g, %.6g to %.6g, %.6g vanishes at %.6g mm",
 				ErrOffset, s.From.X, s.From.Y, s.To.X, s.To.Y, d)
@@ -97,11 +97,12 @@ func (p Path) Offset(d float64) (Path, error) {
 
 // joint is what becomes of a vertex: end closes the segment before, begin
 // opens the one after. arc is the bulge between the two, 0 when they coincide.
-// cut says that the neighbours were cut back, so that their sweeps change.
+// cut says that the neighbours were cut back or run on, so that their sweeps
+// change; run that they were run on, so that their sweeps may grow.
 type joint struct {
 	end, begin Point
 	arc        float64
-	cut        bool
+	cut, run   bool
 }
 
 // corner returns the joint of a and b at offset d.
@@ -124,6 +125,13 @@ func corner(a, b Segment, d float64) (joint, error) {
 	case turn*d > 0 && lines && math.Abs(turn) <= math.Pi/2+tangentTurn:
 		return joint{end: mitre, begin: mitre}, nil
 	case turn*d > 0:
+		if math.Abs(turn) <= math.Pi/2+tangentTurn {
+			// Arcs that curve away from each other may meet far off, or never.
+			q, ok := nearest(v, crossings(a.carrier(d), b.carrier(d)))
+			if ok && q.Dist(v) <= 2*math.Abs(d) {
+				return joint{end: q, begin: q, cut: true, run: true}, nil
+			}
+		}
 		return joint{
 			end:   v.Sub(u.Left().Mul(d)),
 			begin: v.Sub(w.Left().Mul(d)),
@@ -152,7 +160,7 @@ func (s Segment) grown(d float64) float64 {
 // the offset's own line or circle, and whether it still runs the same way.
 // The bulge is taken from the ends only when they were cut back: an uncut arc
 // keeps its own to the last bit.
-func (s Segment) between(p, q Point, cut bool) (float64, bool) {
+func (s Segment) between(p, q Point, cut, run bool) (float64, bool) {
 	if s.flat() {
 		// A cut-back arc's bulge shrinks with its chord.
 		return s.Bulge * p.Dist(q) / s.Chord(), q.Sub(p).Dot(s.To.Sub(s.From).Unit()) > Coincident
@@ -164,7 +172,12 @@ func (s Segment) between(p, q Point, cut bool) (float64, bool) {
 	sign := math.Copysign(1, s.Bulge)
 	sweep := sign * float64(q.Sub(c).Direction()-p.Sub(c).Direction())
 	sweep = math.Mod(sweep+4*math.Pi, 2*math.Pi)
-	if sweep > math.Abs(float64(s.Sweep()))+tangentTurn || p.Dist(q) < Coincident {
+	most := math.Abs(float64(s.Sweep())) + tangentTurn
+	if run {
+		most += math.Pi / 2
+	}
+	// A piece that was cut away to nothing and beyond shows as nearly a full turn.
+	if sweep > most || p.Dist(q) < Coincident {
 		return 0, false
 	}
 	return sign * math.Tan(sweep/4), true

@@ -130,12 +130,13 @@ func TestOffsetOfSharp(t *testing.T) {
 				tol = math.Max(tol, 2e-15*s.Radius())
 			}
 		}
-		// Nothing is nearer than d; only a mitre is further, and by no more
-		// than a square corner's √2.
+		// Nothing is nearer than d; only a corner that is run on is further: a
+		// mitre of lines by no more than a square corner's √2, an arc that
+		// curves away by no more than the 2 at which it is not run on.
 		for _, s := range q.Segments() {
 			for _, x := range facets(s, 16) {
 				got := p.Distance(x)
-				if got < math.Abs(d)-tol || got > math.Abs(d)*math.Sqrt2+tol {
+				if got < math.Abs(d)-tol || got > 2*math.Abs(d)+tol {
 					t.Fatalf("point %v of the offset is %.12g away, want %g", x, got, d)
 				}
 				if p.Contains(x) == (d > 0) {
@@ -167,8 +168,8 @@ func TestOffsetCorners(t *testing.T) {
 		{"ell in", ell, -2, 96*16 + 26*60, 6, "two rectangles"},
 		{"thin out", thin, 2, thin.Area() + 2*thin.Length() + 4*(1+(math.Pi-math.Atan2(50, 100))/2+(math.Pi-math.Atan2(100, 50))/2), 5,
 			"Steiner, one mitre d² tan 45°, two arcs d² turn/2"},
-		{"half disc out", half, 3, math.Pi*50*50/2 + 3*(100+50*math.Pi) + math.Pi*9/2 + 2*9*math.Pi/4, 4,
-			"Steiner: half turn on the arc, an arc of a quarter turn at both corners"},
+		{"half disc out", half, 3, 53*53*(math.Pi-math.Acos(3.0/53)) + 3*math.Sqrt(53*53-9), 2,
+			"circular segment of a disc of radius 53 above a chord 3 below its centre"},
 		{"half disc in", half, -3, 47*47*math.Acos(3.0/47) - 3*math.Sqrt(47*47-9), 2,
 			"circular segment of a disc of radius 47 above a chord 3 from its centre"},
 	} {

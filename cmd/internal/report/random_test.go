@@ -141,9 +141,7 @@ func randomJob(t *rapid.T) string {
 	if process := d.one("process", "", "plasma", "laser", "waterjet", "saw"); process != "" {
 		d.line("process = %q", process)
 	}
-	// A kerf at the sharp ends of a template without legs is a known gap of
-	// geom.Path.Offset: it leaves arcs there that are too short to cut.
-	if legs && d.maybe("kerf given") {
+	if d.maybe("kerf given") {
 		d.line(`kerf = "%g mm"`, d.between("kerf", 0, 3))
 	}
 	if d.maybe("sheet given") {

@@ -43,7 +43,8 @@ func (s *sheet) blank(f geom.Rect, step func() int) {
 	var tags []tag
 	var want, size []float64
 	add := func(name string, from, slant float64) {
-		t := tag{name, s.f.tape(from), left + k*(from+slant)}
+		// The tube lies outside up: the figure is that of the mark on that face.
+		t := tag{name, s.f.tape(from + slant), left + k*(from+slant)}
 		tags = append(tags, t)
 		want = append(want, t.top)
 		size = append(size, max(width(t.name), boldWidth(t.figure)))

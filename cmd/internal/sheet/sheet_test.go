@@ -403,7 +403,7 @@ func TestContents(t *testing.T) {
 		want = append(want, fmt.Sprintf("%.1f\n", s.Travel), fmt.Sprintf("%.1f\n", s.Loaded.Degrees()), fmt.Sprintf("%.1f\n", s.Filled.Degrees()))
 	}
 	for _, m := range b.Marks {
-		want = append(want, fmt.Sprintf("%g\n", math.Round(2*m.At)/2), m.Name)
+		want = append(want, fmt.Sprintf("%g\n", math.Round(2*(m.At+m.Slant))/2), m.Name)
 	}
 	for _, w := range want {
 		if !strings.Contains(got, w) {
