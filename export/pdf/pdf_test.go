@@ -7,8 +7,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
@@ -18,32 +16,16 @@ import (
 	"pgregory.net/rapid"
 
 	"overbend/export/drawing"
+	"overbend/export/drawing/drawtest"
 	"overbend/geom"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden document; then look at it")
 
-// sample has every role, tone, anchor and kind of arc, a bar each way, and the
-// characters of the trade.
+// sample has a bit of everything, and lettering with all that a PDF string
+// escapes; a second page is larger.
 func sample() Document {
-	d := drawing.Drawing{Page: geom.Rect{Min: geom.Pt(-10, -20), Max: geom.Pt(200, 120)}}
-	for i := range drawing.Fill + 1 {
-		y := 10 + 9*float64(i)
-		d.Line(i, geom.Pt(0, y), geom.Pt(50, y))
-		d.Box(i, drawing.Tone(i)%(drawing.Dark+1), geom.Rect{Min: geom.Pt(55, y-3), Max: geom.Pt(65, y+3)})
-	}
-	for i, sweep := range []geom.Angle{20, 90, 180, 270, -200, -60} {
-		c := geom.Pt(85+20*float64(i%3), 90-30*float64(i/3))
-		d.Add(drawing.Stroke{Path: geom.Start(c.Add(geom.Pt(8, 0))).ArcAbout(c, sweep*geom.Degree), Role: drawing.Visible})
-	}
-	d.Add(drawing.Ring{Circle: geom.Circle{Centre: geom.Pt(160, 80), Radius: 12.5}, Role: drawing.CutInner, Tone: drawing.Pale})
-	d.Add(drawing.Stroke{Path: geom.Start(geom.Pt(150, 30)).BulgeTo(geom.Pt(190, 30), -0.4).LineTo(geom.Pt(190, 50)).BulgeTo(geom.Pt(150, 50), 0.2).Close(), Role: drawing.CutOuter, Tone: drawing.Block})
-	d.Add(
-		drawing.Text{At: geom.Pt(80, 20), Words: `(R) \420 Ø13 × 4 ± 2° – ok`, Height: 3.5, Role: drawing.Note},
-		drawing.Text{At: geom.Pt(140, 10), Words: "turned", Height: 5, Angle: 30 * geom.Degree, Anchor: drawing.Middle, Role: drawing.Note},
-		drawing.Text{At: geom.Pt(190, 10), Words: "bold", Height: 5, Anchor: drawing.Right, Bold: true, Role: drawing.Note},
-	)
-	d.Add(drawing.Bar(geom.Pt(0, -12), geom.Pt(100, -12), 10)...)
+	d := drawtest.Sample(`(R) \420 Ø13 × 4 ± 2° – ok`)
 	d.Add(drawing.Bar(geom.Pt(-5, 100), geom.Pt(-5, 0), 10)...)
 	wide := drawing.Drawing{Page: geom.Rect{Max: geom.Pt(420, 297)}}
 	marks, _ := drawing.ScaleMarks(geom.Pt(20, 20))
@@ -63,26 +45,7 @@ func write(t rapid.TB, doc Document) []byte {
 // The golden document protects the look of every role, tone and text.
 func TestGolden(t *testing.T) {
 	got := write(t, sample())
-	name := filepath.Join("testdata", "sample.pdf")
-	if *update {
-		if err := os.MkdirAll("testdata", 0o777); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(name, got, 0o666); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !bytes.Equal(got, want) {
-		i := 0
-		for i < len(got) && i < len(want) && got[i] == want[i] {
-			i++
-		}
-		t.Errorf("the document has changed at byte %d: %q", i, got[max(0, i-40):min(len(got), i+40)])
-	}
+	drawtest.Golden(t, "sample.pdf", got, *update)
 	if !bytes.Equal(got, write(t, sample())) {
 		t.Error("two runs differ")
 	}

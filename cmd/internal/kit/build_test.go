@@ -14,24 +14,11 @@ import (
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/kit"
 	"overbend/cmd/internal/plan"
+	"overbend/cmd/internal/plan/plantest"
 	"overbend/cmd/internal/quantity"
 	"overbend/export/dxf"
 	"overbend/export/paper"
 )
-
-// planOf works out a job file of testdata.
-func planOf(t testing.TB, path string) *plan.Plan {
-	t.Helper()
-	j, err := job.Read(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := plan.New(j)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return p
-}
 
 // jobFiles returns the demo's job file and the example ones.
 func jobFiles(t testing.TB) []string {
@@ -68,7 +55,7 @@ func find(t testing.TB, files []kit.File, name string) kit.File {
 // every kit is complete and the same when built again.
 func TestBuildExamples(t *testing.T) {
 	for _, path := range jobFiles(t) {
-		p := planOf(t, path)
+		p := plantest.Read(t, path)
 		for _, version := range []dxf.Version{dxf.R2000, dxf.R12, dxf.R12Plain} {
 			for _, cutOnly := range []bool{false, true} {
 				for _, u := range []quantity.Units{quantity.Millimetres, quantity.Inches} {
@@ -140,7 +127,7 @@ func TestBuildPrints(t *testing.T) {
 	size := regexp.MustCompile(`<svg width="([\d.]+)mm" height="([\d.]+)mm"[^>]*\bviewBox="0(?:\.0+)? 0(?:\.0+)? ([\d.]+) ([\d.]+)"`)
 	rule := regexp.MustCompile(`@page ?\{[^}]*size: ?([\d.]+)mm ([\d.]+)mm`)
 	for _, path := range jobFiles(t) {
-		files, err := kit.Build(planOf(t, path), options(t, "A4"))
+		files, err := kit.Build(plantest.Read(t, path), options(t, "A4"))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -167,7 +154,7 @@ func TestBuildPrints(t *testing.T) {
 // read back from the polyline's bulges by chord and rise.
 func TestBuildBlockRadius(t *testing.T) {
 	for _, path := range jobFiles(t) {
-		p := planOf(t, path)
+		p := plantest.Read(t, path)
 		files, err := kit.Build(p, options(t, "A4"))
 		if err != nil {
 			t.Fatal(err)
@@ -268,7 +255,7 @@ legs = [%s, %s]
 }
 
 func BenchmarkBuild(b *testing.B) {
-	p, o := planOf(b, demo), options(b, "A4")
+	p, o := plantest.Read(b, demo), options(b, "A4")
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := kit.Build(p, o); err != nil {

@@ -4,23 +4,15 @@ import (
 	"math"
 	"testing"
 
-	"overbend/cmd/internal/job"
-	"overbend/cmd/internal/plan"
+	"overbend/cmd/internal/plan/plantest"
 	"overbend/export/drawing"
 )
 
 // A kerf belongs to the cutting table: what is printed to lay on the tube, or to
 // saw round, is true size.
 func TestPrintsAreTrueSize(t *testing.T) {
-	j, err := job.Read("../../../testdata/jobs/gate-brace.toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := plan.New(j)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if j.Cutting.Kerf == 0 {
+	p := plantest.Read(t, "../../../testdata/jobs/gate-brace.toml")
+	if p.Job.Cutting.Kerf == 0 {
 		t.Fatal("the job states no kerf")
 	}
 	want := map[string]float64{

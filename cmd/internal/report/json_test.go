@@ -9,9 +9,8 @@ import (
 	"strings"
 	"testing"
 
-	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/kit"
-	"overbend/cmd/internal/plan"
+	"overbend/cmd/internal/plan/plantest"
 	"overbend/cmd/internal/report"
 )
 
@@ -20,24 +19,10 @@ const (
 	tried = "../../../testdata/jobs/davit-arm-tried.toml"
 )
 
-// planOf works out a job file of testdata.
-func planOf(t testing.TB, path string) *plan.Plan {
-	t.Helper()
-	j, err := job.Read(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := plan.New(j)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return p
-}
-
 // docOf returns the JSON of a job file of testdata, decoded.
 func docOf(t testing.TB, path string) map[string]any {
 	t.Helper()
-	text, err := report.JSON(planOf(t, path), nil)
+	text, err := report.JSON(plantest.Read(t, path), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -272,7 +257,7 @@ func TestJSONNull(t *testing.T) {
 // The ledger is the same text with the kit's files at its end.
 func TestJSONLedger(t *testing.T) {
 	files := []kit.File{{Name: "a", Data: []byte("1")}, {Name: "b", Data: []byte("2")}}
-	p := planOf(t, demo)
+	p := plantest.Read(t, demo)
 	plain, err := report.JSON(p, nil)
 	if err != nil {
 		t.Fatal(err)
@@ -301,7 +286,7 @@ func TestJSONExamples(t *testing.T) {
 		t.Fatalf("%d examples, %v", len(files), err)
 	}
 	for _, path := range append(files, demo) {
-		p := planOf(t, path)
+		p := plantest.Read(t, path)
 		text, err := report.JSON(p, nil)
 		if err != nil {
 			t.Fatal(err)
