@@ -57,15 +57,20 @@ func (c *gaugeCommand) run(args []string, stdout, _ io.Writer) error {
 			return fmt.Errorf("gauge: %s: %w", v.name, err)
 		}
 	}
-	if !(chord > 0) || !(rise > 0) || rise > chord/2 {
-		return fmt.Errorf("gauge: a rise of %s over a chord of %s is not allowed; both must be more than 0 and the rise at most half the chord", u.Length(rise), u.Length(chord))
+	const leastRise = 0.01 // mm: no rule reads finer
+	if !(chord > 0) || rise < leastRise || rise > chord/2 {
+		return fmt.Errorf("gauge: a rise of %s over a chord of %s is not allowed; the rise must be at least %g mm and at most half the chord", u.Length(rise), u.Length(chord), leastRise)
 	}
 	r, _ := geom.RadiusFromChordRise(chord, rise)
 	fmt.Fprintf(stdout, "radius           %s\n", u.Length(r))
-	if miss > 0 && miss < rise {
+	if miss > 0 {
 		lo, _ := geom.RadiusFromChordRise(chord, rise+miss)
-		hi, _ := geom.RadiusFromChordRise(chord, rise-miss)
-		fmt.Fprintf(stdout, "if misread       %s to %s (rise off by %s)\n", u.Length(lo), u.Length(math.Max(hi, r)), u.Length(miss))
+		most := "straight"
+		if rise-miss >= leastRise {
+			hi, _ := geom.RadiusFromChordRise(chord, rise-miss)
+			most = u.Length(math.Max(hi, r))
+		}
+		fmt.Fprintf(stdout, "if misread       %s to %s (rise off by %s)\n", u.Length(lo), most, u.Length(miss))
 	}
 	if depth > 0 {
 		fmt.Fprintf(stdout, "centreline       %s\n", u.Length(r+depth/2))

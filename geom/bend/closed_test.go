@@ -21,11 +21,11 @@ func TestClosedForms(t *testing.T) {
 		final  float64 // mm
 		source string
 	}{
-		{"40x40x3", Hollow(rectangle(40, 40, 3, 0), epp(70000, 250)), 260, 1543069, 275.484, "shop notes, item 4.4"},
-		{"25x25x2.5", Hollow(rectangle(25, 25, 2.5, 0), epp(70000, 160)), 300, 304875, 321.884, "shop notes, item 4.4"},
-		{"solid 21.5", Massive(solid, epp(70000, 160)), 300, 0, 331.694, "shop notes, item 4.4"},
-		{"solid 21.5", Massive(solid, epp(70000, 160)), 100, 0, 103.294, "shop notes, item 4.4"},
-		{"power law 21.5", Massive(solid, powerLaw{70000, 400, 0.2}), 300, 464280, 337.741, "M = 2 b K (t/2)^(n+2) k^n/(n+2), shop notes, item 4.4"},
+		{"40x40x3", Hollow(rectangle(40, 40, 3, 0), epp(70000, 250)), 260, 1543069, 275.484, "own closed form, worked by hand"},
+		{"25x25x2.5", Hollow(rectangle(25, 25, 2.5, 0), epp(70000, 160)), 300, 304875, 321.884, "own closed form, worked by hand"},
+		{"solid 21.5", Massive(solid, epp(70000, 160)), 300, 0, 331.694, "own closed form, worked by hand"},
+		{"solid 21.5", Massive(solid, epp(70000, 160)), 100, 0, 103.294, "own closed form, worked by hand"},
+		{"power law 21.5", Massive(solid, powerLaw{70000, 400, 0.2}), 300, 464280, 337.741, "M = 2 b K (t/2)^(n+2) k^n/(n+2), own closed form"},
 		{"bar 50x120", Massive(profiles.Solid{Width: 50, Depth: 120}, epp(200000, 240)), 100000.0 / 3, 36.8e6, 225000, "Beer and Johnston, Mechanics of Materials, plastic bending example (from memory)"},
 	} {
 		s := Release(c.m, 1/c.radius)
@@ -99,7 +99,7 @@ func TestKalpakjianSchmid(t *testing.T) {
 
 // TestRoundTube: plane checks of a perfectly plastic round tube. Elastic limit
 // Y W at k = Y/(E r); far beyond, Y Z with Z = (D³ - d³)/6; shape factor
-// 16 D (D³ - d³)/(3 π (D⁴ - d⁴)), 1.3705 for 40x3 (shop notes, item 4.5).
+// 16 D (D³ - d³)/(3 π (D⁴ - d⁴)), 1.3705 for 40x3 (own closed form).
 func TestRoundTube(t *testing.T) {
 	sec := roundTube(40, 3)
 	m := Hollow(sec, epp(70000, 250))
@@ -122,7 +122,7 @@ func TestRoundTube(t *testing.T) {
 	}
 }
 
-// TestDeform: shop notes, item 4.7, and common practice for a 1-1/2 in square
+// TestDeform: constant volume worked by hand, and common practice for a 1-1/2 in square
 // tube (0.040 in wider inside, narrower outside), which the model gives at a
 // centreline radius of 14.06 in.
 func TestDeform(t *testing.T) {
@@ -145,7 +145,7 @@ func TestDeform(t *testing.T) {
 	}
 }
 
-// TestBuckling: shop notes, item 4.8 (NACA TN 3781), and both shapes' elastic
+// TestBuckling: NACA TN 3781 worked by hand, and both shapes' elastic
 // limits in closed form.
 func TestBuckling(t *testing.T) {
 	sec := rectangle(40, 40, 3, 0)
@@ -230,7 +230,7 @@ func TestReleaseStrip(t *testing.T) {
 	got := ReleaseStrip(strip, 1.0/343, 400)
 	near(t, "radius", got.Radius(), 343/(4*x*x*x-3*x+1), 1e-9)
 	near(t, "rise", got.Rise, 400*400/(8*got.Radius()), 1e-9)
-	// 1.5 mm spring strip stays elastic above R 129 (shop notes, section 1).
+	// 1.5 mm spring strip stays elastic above R 129 (R > E t/(2 fy)).
 	spring := Massive(profiles.Solid{Width: 40, Depth: 1.5}, epp(206000, 1200))
 	if s := ReleaseStrip(spring, 1.0/129, 400); s.Curvature != 0 || !math.IsInf(s.Radius(), 1) || s.Rise != 0 {
 		t.Errorf("an elastic strip keeps %g/mm, radius %g", s.Curvature, s.Radius())

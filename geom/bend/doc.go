@@ -14,7 +14,7 @@
 //	[EC9]     EN 1999-1-1, Annex E (Ramberg-Osgood with the 0.2 % proof stress).
 //	[Gardiner] F. J. Gardiner, The springback of metals, Trans. ASME 79 (1957).
 //	[TN3781]  G. Gerard, H. Becker, Handbook of structural stability, part I,
-//	          NACA TN 3781, 1957 (formula from memory, see shop notes).
+//	          NACA TN 3781, 1957 (formula from memory).
 //	[TN3783]  the same, part III, curved plates and shells, NACA TN 3783, 1957
 //	          (formula from memory).
 //

@@ -11,12 +11,16 @@ type StripAfter struct {
 // Radius returns the radius in mm that the strip keeps, +Inf when flat.
 func (s StripAfter) Radius() float64 { return 1 / s.Curvature }
 
+// elasticShare is the share of the pressed curvature below which what is left
+// counts as nothing: rounding, or the foot of a curve that has no sharp yield.
+const elasticShare = 1e-6
+
 // ReleaseStrip returns what a strip keeps that was bent to curvature k, 1/mm,
 // over a developed length of bent mm.
 func ReleaseStrip(strip Member, k, bent float64) StripAfter {
 	kf := Release(strip, k).Final
-	if math.Abs(kf) < 1e-12*math.Abs(k) {
-		kf = 0 // rounding of an elastic strip
+	if math.Abs(kf) < elasticShare*math.Abs(k) {
+		kf = 0
 	}
 	return StripAfter{Curvature: kf, Rise: kf * bent * bent / 8}
 }

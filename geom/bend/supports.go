@@ -53,7 +53,7 @@ func (p *Press) ProposeSupports(want geom.Angle, roller float64, lim Limits) (*P
 	lo := int(math.Floor(roller / lim.Step))
 	most := int(math.Floor(lim.Largest / lim.Step))
 	if most <= lo {
-		return nil, State{}, lim.refuse(State{}, 0, fmt.Errorf("%w: they must be further apart than a roller of %g mm", ErrNoSolution, roller))
+		return nil, State{}, fmt.Errorf("%w: no supports up to %g mm apart are further apart than a roller of %g mm", ErrNoSolution, lim.Largest, roller)
 	}
 	var best, near answer
 	hi := min(most, max(lo+1, int(math.Ceil(2*lim.LeastL/lim.Step))))
@@ -68,7 +68,10 @@ func (p *Press) ProposeSupports(want geom.Angle, roller float64, lim Limits) (*P
 			break
 		}
 		if hi >= most {
-			return nil, State{}, lim.refuse(a.s, a.peak, a.err)
+			if a.err != nil {
+				return nil, State{}, fmt.Errorf("no supports up to %g mm apart will do: %w", lim.Largest, a.err)
+			}
+			return nil, State{}, lim.refuse(a.s, a.peak, nil)
 		}
 		lo = hi
 		hi = min(most, hi+max(1, hi/4))
@@ -93,17 +96,16 @@ func (p *Press) ProposeSupports(want geom.Angle, roller float64, lim Limits) (*P
 func (l Limits) tooMuch(force float64) bool { return l.MostF > 0 && force > l.MostF }
 
 // refuse says why no supports will do, from the spacing that came nearest: its
-// error, or its state and peak force.
+// error, which means that no state exists, or its state and peak force.
 func (l Limits) refuse(s State, peak float64, err error) error {
-	if err == nil {
-		a := math.Round(2*s.Roller.X*1000) / 1000
-		if l.tooMuch(peak) {
-			err = fmt.Errorf("%w: at %g mm the force is still %.1f kN and may be %.1f kN", ErrNoSolution, a, peak/1000, l.MostF/1000)
-		} else {
-			err = fmt.Errorf("%w: at %g mm the leg is only %.0f mm and must be %.0f mm", ErrNoSolution, a, s.Leg, l.LeastL)
-		}
+	if err != nil {
+		return fmt.Errorf("%w: no supports up to %g mm apart will do; on close ones no leg is left beside the block, on wide ones the tube slips through before it has the angle", ErrNoSolution, l.Largest)
 	}
-	return fmt.Errorf("no supports up to %g mm apart will do: %w", l.Largest, err)
+	at := math.Round(2*s.Roller.X*1000) / 1000
+	if l.tooMuch(peak) {
+		return fmt.Errorf("%w: no supports up to %g mm apart will do: at %g mm the force is still %.1f kN and may be %.1f kN", ErrNoSolution, l.Largest, at, peak/1000, l.MostF/1000)
+	}
+	return fmt.Errorf("%w: no supports up to %g mm apart will do: at %g mm the leg is only %.0f mm and must be %.0f mm", ErrNoSolution, l.Largest, at, s.Leg, l.LeastL)
 }
 
 // gentle is the slope at the roller below which a deeper push always takes more

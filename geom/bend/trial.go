@@ -73,6 +73,19 @@ func chi2(rs []Residual) float64 {
 	return sum
 }
 
+// TrialError says that one of the trials can't have happened as it is written.
+type TrialError struct {
+	Trial int     // index in the list of trials
+	Most  float64 // largest value of the travel in mm, or angle under load in radians, that the trial's block reaches; 0 when that is not what is wrong
+	Err   error
+}
+
+// Error returns the sentence with the trial's number, from 1.
+func (e *TrialError) Error() string { return fmt.Sprintf("trial %d: %v", e.Trial+1, e.Err) }
+
+// Unwrap returns the model's error.
+func (e *TrialError) Unwrap() error { return e.Err }
+
 // ErrNoLesson is wrapped when the trials hold nothing about the proof stress.
 var ErrNoLesson = errors.New("the trials say nothing about the metal")
 
@@ -136,19 +149,20 @@ func readings(trials []Trial, rig Rig, s Stack) ([]Residual, error) {
 		if p == nil {
 			var err error
 			if p, err = NewPress(s, rig, t.Block); err != nil {
-				return nil, fmt.Errorf("trial %d: %w", i+1, err)
+				return nil, &TrialError{Trial: i, Err: err}
 			}
 			presses[t.Block] = p
 		}
-		var st State
-		var err error
-		if !math.IsNaN(t.Travel) {
-			st, err = p.ToTravel(t.Travel)
-		} else {
-			st, err = p.ToLoaded(t.Loaded)
-		}
+		st, err := p.pushed(t)
 		if err != nil {
-			return nil, fmt.Errorf("trial %d: %w", i+1, err)
+			most := 0.0
+			if last, e := p.deepest(); e == nil {
+				most = last.Travel
+				if math.IsNaN(t.Travel) {
+					most = float64(last.Loaded)
+				}
+			}
+			return nil, &TrialError{Trial: i, Most: most, Err: err}
 		}
 		add := func(r Reading, measured, predicted, sd float64) {
 			if !math.IsNaN(measured) {
@@ -287,4 +301,22 @@ func solve2(a [2][2]float64, b [2]float64, n int) ([2]float64, bool) {
 		return [2]float64{}, false
 	}
 	return [2]float64{(b[0]*a[1][1] - b[1]*a[0][1]) / det, (a[0][0]*b[1] - a[1][0]*b[0]) / det}, true
+}
+
+// pushed returns the state that a trial was pushed to.
+func (p *Press) pushed(t Trial) (State, error) {
+	if !math.IsNaN(t.Travel) {
+		return p.ToTravel(t.Travel)
+	}
+	return p.ToLoaded(t.Loaded)
+}
+
+// deepest returns the state of the deepest push that the model knows.
+func (p *Press) deepest() (State, error) {
+	_, s, err := p.mostCrown()
+	if err != nil || s.Crown < p.curve.kp {
+		return s, err
+	}
+	_, s, err = p.mostWrap()
+	return s, err
 }

@@ -13,10 +13,11 @@ import (
 // Defaults of the keys that a file leaves out, and that no mechanics decide.
 const (
 	defaultStrip  = "1018 cold drawn"
-	defaultPlate  = 10.0 // mm
-	defaultHole   = 13.0 // mm, clearance for M12
-	defaultPlugs  = 20.0 // mm
-	defaultRoller = 40.0 // mm
+	defaultPlate  = 10.0  // mm
+	defaultHole   = 13.0  // mm, clearance for M12
+	defaultPlugs  = 20.0  // mm
+	defaultRoller = 40.0  // mm
+	mostRoller    = 500.0 // mm, more than a shop press has room for
 
 	// What can be read off a shop protractor, and off a rule at the middle of
 	// a chord; common practice, no source.
@@ -108,6 +109,9 @@ func (t table) press() Press {
 		Roller:   t.length("roller", defaultRoller),
 		Ram:      t.length("ram_diameter", 0),
 	}
+	if p.Roller > mostRoller {
+		t.fail("roller", "%s is not allowed; it must be at most %s", t.mm(p.Roller), t.mm(mostRoller))
+	}
 	if p.Supports != 0 && p.Supports <= p.Roller {
 		t.fail("supports", "%s is not allowed; it must be more than %s, the roller diameter", t.mm(p.Supports), t.mm(p.Roller))
 	}
@@ -119,7 +123,7 @@ func (t table) ends() Ends {
 	e := Ends{Trim: [2]float64{-1, -1}}
 	i := 0
 	t.pair("cut", true, `["0 deg", "22.5 deg"]`, func(path string, v any) {
-		e.Cut[i] = t.angleIn(path, v, -80*geom.Degree, 80*geom.Degree)
+		e.Cut[i] = t.angleIn(path, v, -75*geom.Degree, 75*geom.Degree) // as tooling.CheckEnds
 		i++
 	})
 	i = 0
@@ -140,8 +144,9 @@ func (t table) cutting(b Block) Cutting {
 	if hole == 0 {
 		hole = defaultHole
 	}
-	if c.Kerf >= hole {
-		t.fail("kerf", "%s is not allowed; it must be less than %s, the bolt hole", t.mm(c.Kerf), t.mm(hole))
+	// Half the hole, and the cut would leave less than that to lead in from.
+	if c.Kerf > hole/2 {
+		t.fail("kerf", "%s is not allowed; it must be at most %s, half the bolt hole", t.mm(c.Kerf), t.mm(hole/2))
 	}
 	switch v := t.values["sheet"].(type) {
 	case nil:

@@ -14,6 +14,10 @@ import (
 // a bend is warned of: common practice, no source.
 const elongationWarning = 0.7
 
+// leastRatio is the share of the pressed curvature below which so little stays
+// that the program says so: common practice, no source.
+const leastRatio = 0.5
+
 // Caution marks advice about people's safety.
 const Caution Level = "caution"
 
@@ -26,6 +30,9 @@ func (p *Plan) adviseTube() {
 	case p.Used > elongationWarning:
 		p.advise(Warning, "elongation", fmt.Sprintf("the outer face is stretched by %.1f %%, %.0f %% of the %.0f %% at which %s breaks: make a trial bend and look for cracks", 100*p.After.Strain, pc, 100*p.Job.Material.Elongation, p.Job.Material.Name))
 	}
+	if p.Nominal.Ratio < leastRatio {
+		p.advise(Warning, "springback", fmt.Sprintf("only %.0f %% of the pressed curvature stays: this radius is so large for the tube that the bend is nearly elastic, and small differences in the metal move it a lot", 100*p.Nominal.Ratio))
+	}
 	filled := p.Job.Filler.Alloy.Name != ""
 	switch {
 	case p.NeedsFill && filled:
@@ -35,12 +42,12 @@ func (p *Plan) adviseTube() {
 	default:
 		p.advise(Info, "filling", fmt.Sprintf("the empty inner wall would hold to %.1f %% strain and the bend needs %.1f %%: it need not be filled to keep from wrinkling, though filling keeps the faces flat", 100*p.Buckling, 100*p.After.Strain))
 	}
-	if p.NeedsFill && p.Job.Material.Family != profiles.Steel {
-		p.advise(Info, "annealing", "why not anneal instead: the temper's strength is lost, and solution treating and ageing the bent part again distorts it (common practice, no source)")
+	why := "the temper's strength is lost, and solution treating and ageing the bent part again distorts it"
+	if p.Job.Material.Family == profiles.Steel {
+		why = "what drawing or cold forming gave the tube in strength is lost, the bore scales, and a flame heats unevenly"
 	}
-	if p.NeedsFill {
-		p.advise(Info, "sand", "why not sand instead: the outside lengthens as it bends, the sand loosens and the wall sinks in (common practice, no source)")
-	}
+	p.advise(Info, "annealing", "why not anneal instead: "+why+" (common practice, no source)")
+	p.advise(Info, "sand", "why not sand instead: the outside lengthens as it bends, the sand loosens and the wall sinks in (common practice, no source)")
 }
 
 // advisePress says whether the press, the strip and the fit to the drawing are
@@ -117,9 +124,9 @@ func (p *Plan) adviseTrial() {
 	})
 	switch t.Suspect {
 	case TooSoft:
-		p.advise(Warning, "trial", "the trials are suspect, less than half the catalogue's proof stress: a softer temper than stated (annealed or T4), or a travel read before first touch")
+		p.advise(Warning, "trial", "the trials are suspect, less than half the catalogue's proof stress: a softer temper than stated (annealed or T4), or a travel read before first touch; measure again before you cut the block that follows from them")
 	case TooHard:
-		p.advise(Warning, "trial", "the trials are suspect, more than twice the catalogue's proof stress: a strip that slipped, a tube that flattened, or a harder temper than stated")
+		p.advise(Warning, "trial", "the trials are suspect, more than twice the catalogue's proof stress: a strip that slipped, a tube that flattened, or a harder temper than stated; measure again before you cut the block that follows from them")
 	}
 	if r := t.Reduced(); r > 4 {
 		p.advise(Warning, "trial", fmt.Sprintf("the trials disagree with each other by %.1f times their stated errors: measure again", math.Sqrt(r)))
@@ -156,7 +163,7 @@ func (p *Plan) adviseExisting() {
 		return
 	}
 	p.adviseIn(Info, "block.existing", func(u quantity.Units) string {
-		return fmt.Sprintf("the block at hand of %s leaves a centreline radius of %s; pushed %s it makes the angle, at most %s off the drawing", u.Length(e.Block), u.Length(e.Radius), u.Length(e.Final.Travel), u.Length(e.Gap.Size))
+		return fmt.Sprintf("the block at hand of %s leaves a centreline radius of %s; pushed %s on supports %s apart it makes the angle, at most %s off the drawing", u.Length(e.Block), u.Length(e.Radius), u.Length(e.Final.Travel), u.Length(e.Supports), u.Length(e.Gap.Size))
 	})
 }
 

@@ -80,7 +80,13 @@ func impliedProof(j job.Job, law profiles.RambergOsgood, ratio float64) (float64
 func (p *Plan) overbends() error {
 	j := p.Job
 	final := 1 / j.Bend.Radius
-	if ratio := askedRatio(j); ratio > 0 {
+	ratio := askedRatio(j)
+	if ratio > 0 && p.Trial != nil {
+		// What was measured on this very metal beats experience with others.
+		p.advise(Info, "allowance", fmt.Sprintf("the trials decide the overbend; mode = %q is not used as long as they stand in the file", string(j.Allowance.Mode)))
+		ratio = 0
+	}
+	if ratio > 0 {
 		p.Metal.Ranged = false
 		if pressed, least := j.Bend.Radius*ratio, j.Tube.Depth/2; pressed <= least {
 			return j.Errorf("allowance."+string(j.Allowance.Mode), "a pressed centreline radius of %.4g mm is not allowed; it must be more than %g mm, half the tube's depth", pressed, least)

@@ -55,7 +55,9 @@ type Existing struct {
 	Radius float64 // finished centreline radius, mm
 	Angle  geom.Angle
 	Final  *bend.State // at the drawing's angle; nil when no state gives it
-	Gap    bend.Gap
+	// Supports are roller centre to roller centre in that state, mm.
+	Supports float64
+	Gap      bend.Gap
 }
 
 // Trial is what the job's trials taught.
@@ -230,14 +232,47 @@ func (p *Plan) existing() error {
 	// The drawing's arc length laid on this block, as a plain arc.
 	e.Angle = geom.Angle(p.ArcLength() * kf)
 	p.Existing = e
-	model, final, err := p.pressOn(stack, e.Block)
+	model, final, err := p.existingOn(stack, e.Block)
 	if err != nil {
 		p.advise(Warning, "block.existing", "the block at hand can't make the angle: "+why(err))
 		return nil
 	}
+	e.Supports = model.Rig().Supports
 	e.Final = &final
 	e.Gap = model.Finished(final).Gap(j.Bend.Radius)
 	return nil
+}
+
+// trialError places what is wrong with the trials at the trial's own line.
+func (p *Plan) trialError(err error) error {
+	j := p.Job
+	var e *bend.TrialError
+	if !errors.As(err, &e) {
+		return j.Errorf("trial", "%s", why(err))
+	}
+	t, u := j.Trials[e.Trial], p.units()
+	at := func(key string) string { return fmt.Sprintf("trial[%d].%s", e.Trial, key) }
+	switch {
+	case e.Most > 0 && !math.IsNaN(t.Travel):
+		return j.Errorf(at("travel"), "%s is not reached with this block on these supports; it must be at most %s", u.Length(t.Travel), u.Length(math.Floor(10*e.Most)/10))
+	case e.Most > 0:
+		return j.Errorf(at("loaded"), "%s is not reached with this block on these supports; it must be at most %s", u.Angle(t.Loaded), u.Angle(geom.Angle(e.Most)))
+	}
+	return j.Errorf(at("block"), "%s", why(e.Err))
+}
+
+// existingOn returns the model of a block at hand on the supports of the new
+// block's press, so that both stand on one page, or where those will not do on
+// supports of its own.
+func (p *Plan) existingOn(stack bend.Stack, block float64) (*bend.Press, bend.State, error) {
+	if q := p.Press; q != nil {
+		if m, err := bend.NewPress(stack, q.Rig, block); err == nil {
+			if s, err := m.ToMelted(p.Job.Bend.Angle); err == nil {
+				return m, s, nil
+			}
+		}
+	}
+	return p.pressOn(stack, block)
 }
 
 // learn fits the metal to the job's trials and replaces the catalogue's range
@@ -271,10 +306,13 @@ func (p *Plan) learn() error {
 			return nil
 		}
 		rig = m.Rig()
+		p.adviseIn(Warning, "trial", func(u quantity.Units) string {
+			return fmt.Sprintf("the trials are taken as pressed on supports %s apart, the spacing proposed without them: give press.supports as they stood", u.Length(rig.Supports))
+		})
 	}
 	fit, err := bend.FitTrials(trials, rig, p.stack, catalogue, p.Metal.Law.Exponent)
 	if err != nil {
-		return j.Errorf("trial", "%s", why(err))
+		return p.trialError(err)
 	}
 	t := &Trial{Fit: fit, Catalogue: catalogue}
 	switch {

@@ -200,6 +200,9 @@ func (p *Plan) reach(off float64) float64 {
 			look(e.Final)
 		}
 	}
+	if e := p.Existing; e != nil && e.Final != nil {
+		look(*e.Final) // the same blank and strip must do for the block at hand
+	}
 	return far
 }
 

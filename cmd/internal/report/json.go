@@ -6,7 +6,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"math"
-	"slices"
 
 	"overbend/cmd/internal/kit"
 	"overbend/cmd/internal/plan"
@@ -84,14 +83,14 @@ type blockDoc struct {
 	Plate  float64   `json:"plate_mm"`
 	Shim   float64   `json:"shim_mm"`
 	Gap    float64   `json:"cheek_gap_mm"`
-	Width  float64   `json:"width_mm"`
-	Height float64   `json:"height_mm"`
+	Width  *float64  `json:"width_mm"` // null when no block can be made, as all sizes of parts
+	Height *float64  `json:"height_mm"`
 }
 
 type stripDoc struct {
 	Width     float64  `json:"width_mm"`
 	Thickness float64  `json:"thickness_mm"`
-	Length    float64  `json:"length_mm"`
+	Length    *float64 `json:"length_mm"`
 	Released  *float64 `json:"released_radius_mm"` // null: stays flat, or no press state
 	Reusable  *bool    `json:"reusable"`
 }
@@ -152,7 +151,7 @@ type stepDoc struct {
 }
 
 type blankDoc struct {
-	Length   float64   `json:"length_mm"`
+	Length   *float64  `json:"length_mm"`
 	ForPress float64   `json:"for_press_mm"`
 	Marks    []markDoc `json:"marks"`
 }
@@ -172,11 +171,12 @@ type fillerDoc struct {
 }
 
 type existingDoc struct {
-	Block  float64  `json:"radius_mm"`
-	Final  float64  `json:"finished_centreline_radius_mm"`
-	Angle  float64  `json:"finished_angle_deg"`
-	Travel *float64 `json:"travel_mm"` // null: no state makes the angle
-	Gap    *float64 `json:"largest_gap_mm"`
+	Block    float64  `json:"radius_mm"`
+	Final    float64  `json:"finished_centreline_radius_mm"`
+	Angle    float64  `json:"finished_angle_deg"`
+	Travel   *float64 `json:"travel_mm"` // null: no state makes the angle
+	Supports *float64 `json:"supports_mm"`
+	Gap      *float64 `json:"largest_gap_mm"`
 }
 
 type trialDoc struct {
@@ -273,16 +273,16 @@ func doc(p *plan.Plan) Doc {
 		Overbend: overbendDoc{n.Radius, n.Ratio, n.ArcAngle.Degrees(), n.Moment, nil},
 		Block: blockDoc{
 			Radius: n.Block, Arc: p.Tools.BlockArc.Degrees(), Layers: len(p.Tools.Block.LayerRadii),
-			Radii: slices.Concat([]float64{}, p.Tools.Block.LayerRadii), Plate: j.Block.Plate,
+			Radii: append([]float64{}, p.Tools.Block.LayerRadii...), Plate: j.Block.Plate,
 			Shim: p.Tools.Block.Shim, Gap: p.Tools.CheekGap,
-			Width: 2 * p.Tools.Block.HalfWidth, Height: p.Tools.Block.Height,
+			Width: some(2 * p.Tools.Block.HalfWidth), Height: some(p.Tools.Block.Height),
 		},
-		Strip: stripDoc{Width: t.Width, Thickness: p.Strip.Thickness, Length: p.Tools.StripLength},
+		Strip: stripDoc{Width: t.Width, Thickness: p.Strip.Thickness, Length: some(p.Tools.StripLength)},
 		After: afterDoc{
 			p.After.Strain, p.Used, p.After.OuterWall, p.After.InnerWall,
 			p.After.OuterWidth, p.After.InnerWidth, p.Buckling, p.NeedsFill,
 		},
-		Blank: blankDoc{Length: p.Tools.Blank.Length, ForPress: p.Tools.Blank.ForPress, Marks: []markDoc{}},
+		Blank: blankDoc{Length: some(p.Tools.Blank.Length), ForPress: p.Tools.Blank.ForPress, Marks: []markDoc{}},
 		Used: usedDoc{
 			Tube:  lawDoc{p.Metal.Law.Youngs, p.Metal.Law.Proof, p.Metal.Law.Exponent},
 			Strip: lawDoc{p.StripLaw.Youngs, p.StripLaw.Proof, p.StripLaw.Exponent},
@@ -303,12 +303,14 @@ func doc(p *plan.Plan) Doc {
 	if f := p.Filler; f != nil {
 		a := j.Filler.Alloy
 		d.Filler = &fillerDoc{a.Name, f.Volume, f.Mass, a.Liquidus, a.Lead, a.Cadmium}
+	}
+	if a := j.Filler.Alloy; a.Name != "" {
 		d.Used.Filler = &fillerUsedDoc{a.Youngs, a.Yield}
 	}
 	if e := p.Existing; e != nil {
 		d.Existing = &existingDoc{Block: e.Block, Final: e.Radius, Angle: e.Angle.Degrees()}
 		if e.Final != nil {
-			d.Existing.Travel, d.Existing.Gap = &e.Final.Travel, &e.Gap.Size
+			d.Existing.Travel, d.Existing.Supports, d.Existing.Gap = &e.Final.Travel, &e.Supports, &e.Gap.Size
 		}
 	}
 	if p.Trial != nil {

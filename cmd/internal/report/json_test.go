@@ -156,6 +156,7 @@ existing.radius_mm number
 existing.finished_centreline_radius_mm number
 existing.finished_angle_deg number
 existing.travel_mm number
+existing.supports_mm number
 existing.largest_gap_mm number
 trial.proof_MPa number
 trial.proof_error_MPa number

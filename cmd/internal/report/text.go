@@ -342,7 +342,7 @@ func (p *page) existing(pl *plan.Plan, u quantity.Units) {
 	p.row("radius", "%s; leaves a centreline radius of %s", u.Length(e.Block), u.Length(e.Radius))
 	p.row("the drawing's arc", "comes out at %s on it, as a plain arc", u.Angle(e.Angle))
 	if e.Final != nil {
-		p.row("the drawing's angle", "takes a travel of %s; at most %s off the drawn centreline", u.Length(e.Final.Travel), u.Length(e.Gap.Size))
+		p.row("the drawing's angle", "takes a travel of %s on supports %s apart; at most %s off the drawn centreline", u.Length(e.Final.Travel), u.Tape(e.Supports), u.Length(e.Gap.Size))
 	}
 }
 
