@@ -61,8 +61,9 @@ func TextWidth(words string, height float64, bold bool) float64 {
 
 // Windows1252 returns the code of r in Windows-1252, the character set of the
 // PDF core fonts (WinAnsiEncoding). A few signs of the trade that it lacks
-// become their nearest kin: the minus sign a hyphen, the diameter sign Ø. For
-// any other character, control characters too, it returns '?' and false.
+// become their nearest kin: the minus sign a hyphen, the diameter sign Ø, a
+// letter with another accent the plain one. For any other character, control
+// characters too, it returns '?' and false.
 func Windows1252(r rune) (byte, bool) {
 	switch {
 	case r >= 0x20 && r <= 0x7E, r >= 0xA0 && r <= 0xFF:
@@ -127,6 +128,9 @@ func Windows1252(r rune) (byte, bool) {
 		return 0x9E, true
 	case 'Ÿ':
 		return 0x9F, true
+	}
+	if c, ok := PlainLetter(r); ok {
+		return c, true
 	}
 	return '?', false
 }

@@ -3,12 +3,8 @@ package dxf
 import (
 	"strings"
 	"unicode/utf8"
-)
 
-// Letters with an accent, and the plain letter in the same place below.
-const (
-	accented = "ÀÁÂÃÅĀĂĄàáâãåāăąÇĆĈĊČçćĉċčĎĐďđÐðÈÉÊËĒĔĖĘĚèéêëēĕėęěĜĞĠĢĝğġģĤĦĥħÌÍÎÏĨĪĬĮİìíîïĩīĭįıĴĵĶķĹĻĽĿŁĺļľŀłÑŃŅŇñńņňÒÓÔÕØŌŎŐòóôõøōŏőŔŖŘŕŗřŚŜŞŠśŝşšŢŤŦţťŧÙÚÛŨŪŬŮŰŲùúûũūŭůűųŴŵÝŶŸýÿŷŹŻŽźżž"
-	plain    = "AAAAAAAAaaaaaaaaCCCCCcccccDDddDdEEEEEEEEEeeeeeeeeeGGGGggggHHhhIIIIIIIIIiiiiiiiiiJjKkLLLLLlllllNNNNnnnnOOOOOOOOooooooooRRRrrrSSSSssssTTTtttUUUUUUUUUuuuuuuuuuWwYYYyyyZZZzzz"
+	"overbend/export/drawing"
 )
 
 // ascii returns words as a DXF text string: printable ASCII, with the format's
@@ -134,14 +130,8 @@ func spell(r rune) string {
 	case 'þ':
 		return "th"
 	}
-	if r >= ' ' {
-		place := 0
-		for _, a := range accented {
-			if a == r {
-				return plain[place : place+1]
-			}
-			place++
-		}
+	if c, ok := drawing.PlainLetter(r); ok {
+		return string(rune(c))
 	}
 	return "?"
 }

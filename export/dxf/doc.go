@@ -12,8 +12,9 @@
 // With [Options.CutOnly] only those are left, all on layer 0 in colour 7: many
 // tables cut layer 0 and ask no questions.
 //
-// The lower left corner of what is cut lies at 0,0, and a line of text above
-// the drawing, on NOTES, states the unit and the overall size of what is cut.
+// The lower left corner of what is cut, or of the drawing's page where it has
+// one, lies at 0,0, and a line of text above the drawing, on NOTES, states the
+// unit and the overall size of the same.
 //
 // A reader that accepts a file proves little: the readers tried stay silent on
 // open outlines, doubled circles and undeclared layers. The package therefore

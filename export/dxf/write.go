@@ -99,6 +99,10 @@ func (f *file) arrange(d drawing.Drawing) {
 			}
 		}
 	}
+	// A drawing of a plate lies with the plate's corner at the origin.
+	if d.Page.Width() > 0 {
+		cut = d.Page
+	}
 	if !f.CutOnly {
 		note := sizeNote(cut, all, f.Inches)
 		kept.Add(note)
@@ -127,8 +131,8 @@ func (f *file) arrange(d drawing.Drawing) {
 // ISO 3098 that this project uses.
 const noteHeight = 3.5
 
-// sizeNote returns the line that states the unit and the size of what is cut,
-// in mm, above everything else: there it can't lie on a line.
+// sizeNote returns the line that states the unit and the size of what is cut or
+// of its plate, in mm, above everything else: there it can't lie on a line.
 func sizeNote(cut, all geom.Rect, inches bool) drawing.Text {
 	words := fmt.Sprintf("UNITS MM  SIZE %.2f x %.2f", cut.Width(), cut.Height())
 	if inches {

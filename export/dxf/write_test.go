@@ -12,7 +12,9 @@ import (
 	"strings"
 	"testing"
 
+	"overbend/export/drawing"
 	"overbend/export/dxf"
+	"overbend/geom"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files; then open each in a reader")
@@ -103,6 +105,36 @@ func TestSample(t *testing.T) {
 					}
 				}
 			})
+		}
+	}
+}
+
+// A plate with parts on it lies with its own corner at the origin, whether or
+// not its outline is in the file: the parts keep their distance from its edge.
+func TestPage(t *testing.T) {
+	for _, o := range []dxf.Options{{}, {CutOnly: true}, {Inches: true}} {
+		d := sample() // 140 x 60
+		box := d.Shapes[len(d.Shapes)-1].(drawing.Stroke).Path.Bounds()
+		d.Page = geom.Rect{Min: box.Min.Sub(geom.Pt(15, 25)), Max: box.Max.Add(geom.Pt(45, 15))}
+		var b bytes.Buffer
+		if err := dxf.Write(&b, d, o); err != nil {
+			t.Fatal(err)
+		}
+		r, err := readDXF(b.Bytes())
+		if err != nil {
+			t.Fatal(err)
+		}
+		low, size := xy{math.Inf(1), math.Inf(1)}, false
+		for _, f := range r.figs {
+			size = size || f.words == "UNITS MM  SIZE 200.00 x 100.00" || f.words == "UNITS INCH  SIZE 7.874 x 3.937"
+			if f.layer != "SCRIBE" && f.layer != "NOTES" {
+				for _, p := range f.points {
+					low.x, low.y = min(low.x, p.x*r.unit()), min(low.y, p.y*r.unit())
+				}
+			}
+		}
+		if math.Abs(low.x-15) > 1e-5 || math.Abs(low.y-25) > 1e-5 || size == o.CutOnly {
+			t.Errorf("%+v: what is cut begins at %v, size noted %v; want 15, 25", o, low, size)
 		}
 	}
 }

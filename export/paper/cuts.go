@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -10,9 +11,11 @@ import (
 // cross on both tiles.
 const overlap = 10
 
-// span is a stretch along one axis, in mm, that should stay whole: the place of
-// a text.
+// span is a stretch along one axis, in mm, such as the place of a text.
 type span struct{ lo, hi float64 }
+
+// grown returns the span with d mm more on both sides.
+func (s span) grown(d float64) span { return span{s.lo - d, s.hi + d} }
 
 // cuts says where tiles lie along one axis: windows of one width starting at
 // lo[i], the join between windows i and i+1 at seam[i], at least half the
@@ -20,57 +23,99 @@ type span struct{ lo, hi float64 }
 type cuts struct {
 	lo   []float64
 	seam []float64
+	// How many texts and lines the seams come too near to, and how far in mm the
+	// windows stand from where they would cover the stretch evenly.
+	texts, lines int
+	shift        float64
 }
 
-// windows covers from lo to hi with as few windows of the given width as the
-// spans allow: each span is whole in at least one window. In order of
-// preference
+// better reports whether c is to be preferred where the pages are as many.
+func (c cuts) better(o cuts) bool {
+	return cmp.Or(cmp.Compare(c.texts, o.texts), cmp.Compare(c.lines, o.lines), cmp.Compare(c.shift, o.shift)) < 0
+}
+
+// axis is what tiles along one axis must cover and should heed.
+type axis struct {
+	need  span   // to be covered
+	want  span   // holds need; covered where that takes no more windows
+	texts []span // each to be whole in a window and, if possible, not cut
+	lines []span // not to be cut if possible
+}
+
+// fewest returns how many windows cover a length.
+func fewest(length, width float64) int {
+	if length <= width {
+		return 1
+	}
+	return int(math.Ceil((length - overlap) / (width - overlap)))
+}
+
+// mostWays is how many evenly spread places of the windows are tried.
+const mostWays = 9
+
+// ways returns places of windows of the given width, at least one, each of
+// which covers the axis and holds every text whole in some window:
 //
-//   - windows that overlap by exactly the overlap, centred on the stretch, or
-//     shifted as little as helps, with no span across a seam;
-//   - as many windows, their overlaps unequal, with no span across a seam;
-//   - the first again, with spans across a seam, but each whole in one window;
-//   - windows packed from lo, the next one starting early enough to hold any
-//     span that the last cuts off, and more of them if need be.
+//   - the fewest windows, that overlap by exactly the overlap, centred or
+//     shifted, the best of each ninth of the shifts that cover;
+//   - as many windows, their overlaps unequal, with no text across a seam;
+//   - without any of those windows packed from one end, the next one starting
+//     early enough to hold any text that the last cuts off, and more of them if
+//     need be.
 //
-// Every span must be shorter than width; width must exceed 2 overlap.
-func windows(lo, hi, width float64, spans []span) cuts {
-	if hi-lo <= width {
-		return cuts{lo: []float64{(lo + hi - width) / 2}}
+// Every text must be shorter than width; width must exceed 2 overlap.
+func (a axis) ways(width float64) []cuts {
+	lo, hi := a.need.lo, a.need.hi
+	n := fewest(hi-lo, width)
+	if fewest(a.want.hi-a.want.lo, width) == n {
+		lo, hi = a.want.lo, a.want.hi
+	}
+	if n == 1 {
+		// The middle of what is wanted, as far as what is needed stays in.
+		at := (a.want.lo + a.want.hi - width) / 2
+		return []cuts{{lo: []float64{math.Max(hi-width, math.Min(at, lo))}}}
 	}
 	step := width - overlap
-	n := int(math.Ceil((hi - lo - overlap) / step))
 	slack := overlap + float64(n)*step - (hi - lo)
 	even := func(shift float64) cuts {
-		var c cuts
+		c := cuts{lo: make([]float64, n), seam: make([]float64, n-1)}
 		for i := range n {
-			w := lo - slack/2 + shift + float64(i)*step
-			c.lo = append(c.lo, w)
+			c.lo[i] = lo - slack/2 + shift + float64(i)*step
 			if i > 0 {
-				c.seam = append(c.seam, w+overlap/2)
+				c.seam[i-1] = c.lo[i] + overlap/2
 			}
 		}
 		return c
 	}
-	shifted := func(good func(cuts) bool) (cuts, bool) {
-		// 0, 1, -1, 2, -2, ... mm, at most half the slack either way.
-		for d := 0.0; d <= slack/2; d++ {
-			for _, shift := range [2]float64{d, -d} {
-				if c := even(shift); good(c) {
-					return c, true
-				}
-			}
+	var out []cuts
+	add := func(c cuts, shift float64, into int) {
+		if !c.whole(a.texts, width) {
+			return
 		}
-		return cuts{}, false
+		c.shift = math.Abs(shift)
+		c.texts, c.lines = c.crossings(a.texts), c.crossings(a.lines)
+		switch {
+		case into == len(out):
+			out = append(out, c)
+		case c.better(out[into]):
+			out[into] = c
+		}
 	}
-	if c, ok := shifted(func(c cuts) bool { return c.clean(spans) }); ok {
-		return c
+	for i := range mostWays {
+		// Shifts in steps of 1 mm, at most half the slack either way.
+		half := math.Floor(slack / 2)
+		from := math.Ceil(half * (2*float64(i)/mostWays - 1))
+		to := half * (2*float64(i+1)/mostWays - 1)
+		place := len(out)
+		for s := from; s < to || i == mostWays-1 && s <= half; s++ {
+			add(even(s), s, place)
+		}
 	}
-	if c, ok := cleanSeams(lo, hi, width, n, spans); ok {
-		return c
+	if c, ok := cleanSeams(lo, hi, width, n, a.texts); ok {
+		add(c, slack, len(out))
 	}
-	if c, ok := shifted(func(c cuts) bool { return c.whole(spans, width) }); ok {
-		return c
+	if len(out) > 0 {
+		return out
 	}
 
 	c := cuts{lo: []float64{lo}}
@@ -80,7 +125,7 @@ func windows(lo, hi, width float64, spans []span) cuts {
 			break
 		}
 		next := w + step
-		for _, s := range spans {
+		for _, s := range a.texts {
 			if s.hi > w+width {
 				next = math.Min(next, s.lo)
 			}
@@ -90,9 +135,10 @@ func windows(lo, hi, width float64, spans []span) cuts {
 			from = math.Max(from, c.seam[n-1])
 		}
 		c.lo = append(c.lo, next)
-		c.seam = append(c.seam, freeSeam(from, w+width-overlap/2, spans))
+		c.seam = append(c.seam, freeSeam(from, w+width-overlap/2, a.texts))
 	}
-	return c
+	c.texts, c.lines = c.crossings(a.texts), c.crossings(a.lines)
+	return []cuts{c}
 }
 
 // cleanSeams puts each seam in turn as far from lo as the width allows without
@@ -129,18 +175,26 @@ func (c cuts) whole(spans []span, width float64) bool {
 	})
 }
 
-// clean reports whether every span keeps clear of the seams: each is then whole
-// in the window of its cell.
-func (c cuts) clean(spans []span) bool {
-	return !slices.ContainsFunc(c.seam, func(x float64) bool { return crosses(x, spans) })
+// crossings returns how many seams come too near to spans, counted by span.
+func (c cuts) crossings(spans []span) int {
+	n := 0
+	for _, s := range spans {
+		if slices.ContainsFunc(c.seam, s.near) {
+			n++
+		}
+	}
+	return n
 }
 
 // clearance in mm that keeps lettering off a cut line.
 const clearance = 1
 
+// near reports whether a seam at x comes too near to the span.
+func (s span) near(x float64) bool { return s.lo-clearance < x && x < s.hi+clearance }
+
 // crosses reports whether a seam at x comes too near to a span.
 func crosses(x float64, spans []span) bool {
-	return slices.ContainsFunc(spans, func(s span) bool { return s.lo-clearance < x && x < s.hi+clearance })
+	return slices.ContainsFunc(spans, func(s span) bool { return s.near(x) })
 }
 
 // freeSeam returns the place from lo to hi nearest their middle, in steps of
@@ -168,4 +222,16 @@ func (c cuts) cell(i int, width float64) span {
 		s.hi = c.seam[i]
 	}
 	return s
+}
+
+// cellsOf returns the first and the last window in whose cell a stretch shows.
+func (c cuts) cellsOf(lo, hi float64) (first, last int) {
+	for first < len(c.seam) && c.seam[first] < lo {
+		first++
+	}
+	last = first
+	for last < len(c.seam) && c.seam[last] < hi {
+		last++
+	}
+	return first, last
 }

@@ -137,12 +137,13 @@ func (p *plan) caption(d *drawing.Drawing, name, first string, tiled bool, r, c 
 		}
 		right -= wide + 3
 	}
-	head := level(left, base+7.5, fit(first, large, right-left), drawing.Left)
-	head.Height = large
+	// The part's own name stands first in name: it must not be cut short.
 	second := "1:1"
 	if tiled {
-		second = fit(name, small, right-left-drawing.TextWidth(", 1:1", small, false)) + ", 1:1"
+		first, second = first+", 1:1", fit(name, small, right-left)
 	}
+	head := level(left, base+7.5, fit(first, large, right-left), drawing.Left)
+	head.Height = large
 	line := level(left, base+1.3, second, drawing.Left)
 	d.Add(head, line)
 	if tiled {

@@ -3,6 +3,7 @@ package paper
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"overbend/export/drawing"
 	"overbend/geom"
@@ -43,14 +44,16 @@ const (
 // Pages returns d at 1:1 on one page if its shapes fit, else on tiles, row by
 // row from the top left: A1, A2, ... B1. The paper lies portrait or landscape as
 // gives fewer pages, portrait if equal. name is the part's name in captions and
-// titles. d's own page and print correction are replaced.
+// titles; captions may have room for its beginning only. d's own page and print correction are replaced.
 //
 // Tiles overlap by 10 mm or more and are cut along the middle of the overlap.
 // The shapes are clipped exactly to a tile's window, and texts are drawn only
 // whole: the windows are shifted, or their overlap grows, until each text is
-// whole on some tile, if possible away from the cuts. Tiles that would show
-// nothing are left out, unless the rest would then hang together at corners
-// only.
+// whole on some tile, if possible away from the cuts, where most tiles show
+// nothing, and off upright and level lines and bolt holes. Phantom, centre and
+// predicted lines are what a part is compared with: no tile is printed for them
+// alone. Tiles that would show nothing else are left out, unless the rest would
+// then hang together at corners only.
 //
 // It returns an error for a layout out of range, a margin that leaves no room,
 // a drawing that fails [drawing.Drawing.Check] or needs over 26 rows or 99
@@ -64,6 +67,7 @@ func (l Layout) Pages(d drawing.Drawing, name string) ([]drawing.Drawing, error)
 		return nil, fmt.Errorf("paper: %w", err)
 	}
 
+	c := contentOf(d)
 	var best *plan
 	var firstErr error
 	for _, landscape := range [2]bool{false, true} {
@@ -71,22 +75,23 @@ func (l Layout) Pages(d drawing.Drawing, name string) ([]drawing.Drawing, error)
 		if !ok {
 			continue
 		}
-		p, err := newPlan(f, d, l.Paper.Name, name)
+		p, err := newPlan(f, c, l.Paper.Name, name)
 		if err != nil {
 			if firstErr == nil {
 				firstErr = err
 			}
 			continue
 		}
-		if best == nil || p.count() < best.count() {
+		if best == nil || p.cost < best.cost {
 			best = p
 		}
-		if best.count() == 1 {
+		if best.cost == 1 {
 			break
 		}
 	}
 	switch {
 	case best != nil:
+		best.cutAll()
 		return best.pages(l, name), nil
 	case firstErr != nil:
 		return nil, fmt.Errorf("paper: %w", firstErr)
@@ -147,12 +152,129 @@ func (l Layout) frame(landscape bool) (frame, bool) {
 	return f, f.use.Width() >= minWidth && f.use.Height() >= minHeight
 }
 
+// content is a drawing and what its division into tiles should heed.
+type content struct {
+	shapes []drawing.Shape
+	texts  []drawing.Text
+	box    geom.Rect // of all shapes but those to compare with
+	x, y   axis
+	pieces []geom.Rect // boxes that hold all of the same, small enough to tell tiles apart
+	all    bool        // nothing but lines to compare with: they count
+}
+
+// aside reports whether a role's lines alone are not worth a page.
+func (c *content) aside(r drawing.Role) bool {
+	return !c.all && (r == drawing.Phantom || r == drawing.Centre || r == drawing.Predicted)
+}
+
+// Sizes in mm of what seams keep off: lines along them at least so long, and
+// holes at most so large.
+const (
+	longLine   = 3.0
+	smallHole  = 30.0
+	besideLine = 2.0 // room that a line along a seam needs
+)
+
+// contentOf looks through a drawing.
+func contentOf(d drawing.Drawing) *content {
+	c := &content{shapes: d.Shapes}
+	c.all = !slices.ContainsFunc(d.Shapes, func(s drawing.Shape) bool {
+		switch s := s.(type) {
+		case drawing.Stroke:
+			return !c.aside(s.Role)
+		case drawing.Ring:
+			return !c.aside(s.Role)
+		}
+		return true
+	})
+	need, want := geom.EmptyRect(), geom.EmptyRect()
+	for _, s := range d.Shapes {
+		box := drawing.Drawing{Shapes: []drawing.Shape{s}}.Bounds()
+		want = want.Union(box)
+		across, up := span{box.Min.X, box.Max.X}, span{box.Min.Y, box.Max.Y}
+		switch s := s.(type) {
+		case drawing.Text:
+			c.texts = append(c.texts, s)
+			c.x.texts, c.y.texts = append(c.x.texts, across), append(c.y.texts, up)
+			// The arms of crosses need room beside the seam.
+			c.x.lines, c.y.lines = append(c.x.lines, across.grown(crossArm)), append(c.y.lines, up.grown(crossArm))
+		case drawing.Ring:
+			if c.aside(s.Role) {
+				continue
+			}
+			if 2*s.Circle.Radius <= smallHole {
+				c.x.lines, c.y.lines = append(c.x.lines, across), append(c.y.lines, up)
+			}
+		case drawing.Stroke:
+			if c.aside(s.Role) {
+				continue
+			}
+			for _, g := range s.Path.Segments() {
+				if g.IsArc() || g.Chord() < longLine {
+					continue
+				}
+				switch run := g.To.Sub(g.From); {
+				case math.Abs(run.X) < besideLine:
+					c.x.lines = append(c.x.lines, span{g.From.X, g.From.X}.grown(besideLine))
+				case math.Abs(run.Y) < besideLine:
+					c.y.lines = append(c.y.lines, span{g.From.Y, g.From.Y}.grown(besideLine))
+				}
+			}
+		}
+		need = need.Union(box)
+	}
+	c.box = need
+	c.x.need, c.y.need = span{need.Min.X, need.Max.X}, span{need.Min.Y, need.Max.Y}
+	c.x.want, c.y.want = span{want.Min.X, want.Max.X}, span{want.Min.Y, want.Max.Y}
+	return c
+}
+
+// split fills in the pieces.
+func (c *content) split() {
+	if c.pieces != nil {
+		return
+	}
+	const long = 10.0 // mm
+	c.pieces = []geom.Rect{}
+	line := func(p geom.Path) {
+		for _, g := range p.Segments() {
+			n := math.Ceil(g.Length() / long)
+			from := g.From
+			for i := 1.0; i <= n; i++ {
+				to, _ := g.At(i / n)
+				// An arc of that length leaves its chord by little.
+				c.pieces = append(c.pieces, geom.EmptyRect().Add(from).Add(to))
+				from = to
+			}
+		}
+	}
+	for _, s := range c.shapes {
+		switch s := s.(type) {
+		case drawing.Text:
+			c.pieces = append(c.pieces, s.Bounds())
+		case drawing.Ring:
+			if !c.aside(s.Role) {
+				line(circlePath(s.Circle))
+			}
+		case drawing.Stroke:
+			switch {
+			case c.aside(s.Role):
+			case s.Tone != drawing.NoTone && s.Path.Closed:
+				c.pieces = append(c.pieces, s.Path.Bounds())
+			default:
+				line(s.Path)
+			}
+		}
+	}
+}
+
 // plan says what part of a drawing shows on which tile. Rows and columns count
 // from the top left, while cuts count from the bottom left.
 type plan struct {
 	frame
+	*content
 	cols, rows cuts
-	shapes     []drawing.Shape
+	cost       int      // pages, and one more for each text that is cut
 	tiles      [][]tile // by row and column
 }
 
@@ -162,57 +284,93 @@ type tile struct {
 	printed bool
 }
 
-func newPlan(f frame, d drawing.Drawing, paper, name string) (*plan, error) {
-	box := d.Bounds()
+// newPlan places the windows of one way up so that the fewest pages show all.
+func newPlan(f frame, c *content, paper, name string) (*plan, error) {
 	w, h := f.window.Width(), f.window.Height()
-	var across, up []span
-	var texts []drawing.Text
-	for _, s := range d.Shapes {
-		s, ok := s.(drawing.Text)
-		if !ok {
-			continue
-		}
-		b := s.Bounds()
-		if b.Width() > w || b.Height() > h {
+	for _, s := range c.texts {
+		if b := s.Bounds(); b.Width() > w || b.Height() > h {
 			return nil, fmt.Errorf("text %q of %s is %.0f x %.0f mm, too large for the %.0f x %.0f mm window of a page of %s",
 				clip(s.Words), name, b.Width(), b.Height(), w, h, paper)
 		}
-		texts = append(texts, s)
-		across = append(across, span{b.Min.X, b.Max.X})
-		up = append(up, span{b.Min.Y, b.Max.Y})
 	}
 
 	// Count before cutting anything: a wild size must not cost time or memory.
-	if box.Width() > maxCols*(w-overlap) || box.Height() > maxRows*(h-overlap) {
+	if c.box.Width() > maxCols*(w-overlap) || c.box.Height() > maxRows*(h-overlap) {
 		return nil, fmt.Errorf("%s of %.0f x %.0f mm needs too many pages of %s; at most %d rows and %d columns are allowed",
-			name, box.Width(), box.Height(), paper, maxRows, maxCols)
+			name, c.box.Width(), c.box.Height(), paper, maxRows, maxCols)
 	}
-	p := &plan{
-		frame:  f,
-		cols:   windows(box.Min.X, box.Max.X, w, across),
-		rows:   windows(box.Min.Y, box.Max.Y, h, up),
-		shapes: d.Shapes,
-	}
-	if len(p.cols.lo) > maxCols || len(p.rows.lo) > maxRows {
+	across, up := c.x.ways(w), c.y.ways(h)
+	if len(across[0].lo) > maxCols || len(up[0].lo) > maxRows {
 		return nil, fmt.Errorf("%s of %.0f x %.0f mm needs %d x %d pages of %s; at most %d rows and %d columns are allowed",
-			name, box.Width(), box.Height(), len(p.rows.lo), len(p.cols.lo), paper, maxRows, maxCols)
+			name, c.box.Width(), c.box.Height(), len(up[0].lo), len(across[0].lo), paper, maxRows, maxCols)
 	}
+	var best *plan
+	for _, x := range across {
+		for _, y := range up {
+			p := &plan{frame: f, content: c, cols: x, rows: y}
+			p.cost = p.guess() + x.texts + y.texts
+			if best == nil || p.cost < best.cost || p.cost == best.cost && p.both().better(best.both()) {
+				best = p
+			}
+		}
+	}
+	return best, nil
+}
 
-	p.tiles = make([][]tile, len(p.rows.lo))
+// both returns what the cuts of both axes cross, and how far they are off.
+func (p *plan) both() cuts {
+	return cuts{texts: p.cols.texts + p.rows.texts, lines: p.cols.lines + p.rows.lines, shift: p.cols.shift + p.rows.shift}
+}
+
+// guess returns how many pages the plan will print, or a little more. A single
+// row or column prints them all.
+func (p *plan) guess() int {
+	rows, cols := len(p.rows.lo), len(p.cols.lo)
+	if rows == 1 || cols == 1 {
+		return rows * cols
+	}
+	p.split()
+	p.tiles = grid(rows, cols)
+	for _, b := range p.pieces {
+		left, right := p.cols.cellsOf(b.Min.X, b.Max.X)
+		low, high := p.rows.cellsOf(b.Min.Y, b.Max.Y)
+		for i := low; i <= high; i++ {
+			for c := left; c <= right; c++ {
+				p.tiles[rows-1-i][c].printed = true
+			}
+		}
+	}
+	if !p.connected() {
+		return rows * cols
+	}
+	return p.count()
+}
+
+// grid returns empty tiles.
+func grid(rows, cols int) [][]tile {
+	all := make([]tile, rows*cols)
+	out := make([][]tile, rows)
+	for r := range out {
+		out[r] = all[r*cols : (r+1)*cols]
+	}
+	return out
+}
+
+// cutAll clips the drawing to the tiles and says which are printed.
+func (p *plan) cutAll() {
+	p.tiles = grid(len(p.rows.lo), len(p.cols.lo))
 	for r := range p.tiles {
-		p.tiles[r] = make([]tile, len(p.cols.lo))
 		for c := range p.tiles[r] {
 			p.tiles[r][c] = p.cut(r, c)
 		}
 	}
-	if !p.connected() || !p.showsAll(texts) {
+	if !p.connected() || !p.showsAll() {
 		for r := range p.tiles {
 			for c := range p.tiles[r] {
 				p.tiles[r][c].printed = true
 			}
 		}
 	}
-	return p, nil
 }
 
 // row returns the number of a row in the cuts, which run upwards.
@@ -231,8 +389,9 @@ func (p *plan) cellOf(r, c int) geom.Rect {
 	return geom.Rect{Min: geom.Pt(x.lo, y.lo), Max: geom.Pt(x.hi, y.hi)}
 }
 
-// cut clips the drawing to one tile, which is worth printing if anything shows
-// inside its cuts: the rest of its window is on a neighbour as well.
+// cut clips the drawing to one tile, which is worth printing if anything but
+// lines to compare with shows inside its cuts: the rest of its window is on a
+// neighbour as well.
 func (p *plan) cut(r, c int) tile {
 	window, cell := p.windowOf(r, c), p.cellOf(r, c)
 	var t tile
@@ -242,10 +401,13 @@ func (p *plan) cut(r, c int) tile {
 			if t.printed {
 				continue
 			}
-			if text, ok := piece.(drawing.Text); ok {
-				t.printed = cell.Overlaps(text.Bounds(), 0)
-			} else {
-				t.printed = len(clipShape(piece, cell)) > 0
+			switch piece := piece.(type) {
+			case drawing.Text:
+				t.printed = cell.Overlaps(piece.Bounds(), 0)
+			case drawing.Stroke:
+				t.printed = !p.aside(piece.Role) && len(clipShape(piece, cell)) > 0
+			case drawing.Ring:
+				t.printed = !p.aside(piece.Role) && len(clipShape(piece, cell)) > 0
 			}
 		}
 	}
@@ -294,8 +456,8 @@ func (p *plan) connected() bool {
 }
 
 // showsAll reports whether each text is whole on a printed tile.
-func (p *plan) showsAll(texts []drawing.Text) bool {
-	for _, s := range texts {
+func (p *plan) showsAll() bool {
+	for _, s := range p.texts {
 		shown := false
 		for r := range p.tiles {
 			for c := range p.tiles[r] {

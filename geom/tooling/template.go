@@ -175,3 +175,15 @@ func RiseTable(radius, maxChord, step float64) []ChordRise {
 	}
 	return out
 }
+
+// Rises returns the [RiseTable] of a bend's face of the given radius in mm and
+// angle: in steps of 50 mm or, for inches, 2 in, and in a multiple of that where
+// there would be more than twenty.
+func Rises(radius float64, angle geom.Angle, inches bool) []ChordRise {
+	step := 50.0
+	if inches {
+		step = 50.8
+	}
+	chord := 2 * radius * min(angle/2, 90*geom.Degree).Sin()
+	return RiseTable(radius, chord, step*max(1, math.Ceil(chord/(20*step))))
+}

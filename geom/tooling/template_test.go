@@ -339,3 +339,34 @@ func TestSizeErrorRoundsToItsSafeSide(t *testing.T) {
 		}
 	}
 }
+
+// The table's steps are round in the unit it is read in, and never many.
+func TestRises(t *testing.T) {
+	for _, c := range []struct {
+		radius, degrees float64
+		inches          bool
+		step            float64 // between rows, mm
+	}{
+		{400, 33, false, 50},
+		{400, 33, true, 50.8},
+		{9970, 12, false, 150}, // a chord of 2084 mm: 50 and 100 would make over 20 rows
+		{9970, 12, true, 152.4},
+		{400, 180, false, 50},
+	} {
+		got := Rises(c.radius, geom.Angle(c.degrees)*geom.Degree, c.inches)
+		chord := 2 * c.radius * math.Sin(c.degrees/2*math.Pi/180)
+		if len(got) < 2 || len(got) > 20 || got[len(got)-1].Chord > chord+1e-9 {
+			t.Errorf("%+v: %d rows to a chord of %g mm", c, len(got), chord)
+			continue
+		}
+		for i, r := range got {
+			if want := c.step * float64(i+2); math.Abs(r.Chord-want) > 1e-9 {
+				t.Errorf("%+v: row %d at %g mm, want %g", c, i, r.Chord, want)
+			}
+			// Pythagoras on the half chord.
+			if want := c.radius - math.Sqrt(c.radius*c.radius-r.Chord*r.Chord/4); math.Abs(r.Rise-want) > 1e-9 {
+				t.Errorf("%+v: rise %g on %g mm, want %g", c, r.Rise, r.Chord, want)
+			}
+		}
+	}
+}

@@ -166,6 +166,30 @@ func TestBuildBlockRadius(t *testing.T) {
 	}
 }
 
+// Whoever runs the table reads in each file what it is, how many of which plate
+// and whether a kerf is in it, the nest included; each piece bears a name.
+func TestBuildTellsTheTable(t *testing.T) {
+	for _, c := range []struct {
+		path, file string
+		want       []string
+	}{
+		{demo, "cheek.dxf", []string{"davit-arm cheek", "davit-arm cheek: cut 2 of 10 mm plate", "TRUE SIZE: THE TABLE ALLOWS FOR ITS KERF"}},
+		{"../../../testdata/jobs/gate-brace.toml", "block.dxf", []string{"gate-brace block: cut 3 of 10 mm plate", "OFFSET BY HALF A KERF OF 1.5 MM", "drill %%c13 mm"}},
+		{"../../../testdata/jobs/gate-brace.toml", "nest-2.dxf", []string{"gate-brace cheek", "gate-brace: plate 2 of 3, 10 mm thick", "OFFSET BY HALF A KERF OF 1.5 MM"}},
+	} {
+		files, err := kit.Build(plantest.Read(t, c.path), options(t, "A4"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := string(find(t, files, c.file).Data)
+		for _, w := range c.want {
+			if !strings.Contains(text, "\r\n"+w+"\r\n") {
+				t.Errorf("%s: no %q", c.file, w)
+			}
+		}
+	}
+}
+
 // largestArc returns the radius of the longest arc of an LWPOLYLINE.
 func largestArc(t *testing.T, data []byte) float64 {
 	t.Helper()

@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 
 	"overbend/cmd/internal/plan"
+	"overbend/cmd/internal/quantity"
 	"overbend/export/drawing"
 	"overbend/export/dxf"
 	"overbend/geom"
@@ -13,17 +15,23 @@ import (
 )
 
 // partShapes returns a flat part as cut lines, scribe lines and notes.
-func partShapes(p tooling.Part) []drawing.Shape {
+func partShapes(p tooling.Part, u quantity.Units) []drawing.Shape {
+	labels := make([]drawing.Shape, 0, len(p.Labels))
+	for _, l := range p.Labels {
+		t := drawing.Text{At: l.At, Words: l.Words, Height: l.Height, Angle: l.Angle, Role: drawing.Note}
+		if l.Middle {
+			t.Anchor = drawing.Middle
+		}
+		labels = append(labels, t)
+	}
+	return append(cutShapes(p, u, labels), labels...)
+}
+
+// cutShapes returns a flat part without its lettering, which notes keep off.
+func cutShapes(p tooling.Part, u quantity.Units, lettering []drawing.Shape) []drawing.Shape {
 	out := []drawing.Shape{drawing.Stroke{Path: p.Outline, Role: drawing.CutOuter}}
 	for _, h := range p.Holes {
 		out = append(out, drawing.Ring{Circle: h, Role: drawing.CutInner})
-	}
-	for _, h := range p.Drill {
-		out = append(out, cross(h.Centre, h.Radius/2)...)
-		out = append(out, drawing.Text{
-			At: h.Centre.Add(geom.Pt(h.Radius/2+1, h.Radius/2)), Words: fmt.Sprintf("drill %g", 2*h.Radius),
-			Height: 3, Role: drawing.Note,
-		})
 	}
 	for i, m := range p.Marks {
 		// A blank without a leg has its trim at its tangent point, a block with
@@ -32,14 +40,37 @@ func partShapes(p tooling.Part) []drawing.Shape {
 			out = append(out, drawing.Stroke{Path: m, Role: drawing.Mark})
 		}
 	}
-	for _, l := range p.Labels {
-		t := drawing.Text{At: l.At, Words: l.Words, Height: l.Height, Angle: l.Angle, Role: drawing.Note}
-		if l.Middle {
-			t.Anchor = drawing.Middle
+	if len(p.Drill) == 0 {
+		return out
+	}
+	for _, h := range p.Drill {
+		out = append(out, cross(h.Centre, h.Radius/2)...)
+	}
+	taken := obstaclesOf(append(slices.Clip(out), lettering...))
+	for _, h := range p.Drill {
+		if t, ok := drillName(h, taken, u); ok {
+			out = append(out, t)
+			taken = append(taken, t.Bounds())
 		}
-		out = append(out, t)
 	}
 	return out
+}
+
+// drillName names a hole to be drilled, beside its mark and above or below the
+// mark's arm, in as many words as keep clear of obstacles.
+func drillName(h geom.Circle, taken obstacles, u quantity.Units) (drawing.Text, bool) {
+	const gap = 0.5 // mm
+	size, arm := "Ø"+u.Length(2*h.Radius), h.Radius/2+1
+	for _, words := range [...]string{"drill " + size, "drill " + bare(size), bare(size)} {
+		wide := drawing.TextWidth(words, lettering, false)
+		for _, at := range [...]geom.Point{{X: arm, Y: arm}, {X: -arm - wide, Y: arm}, {X: arm, Y: -arm - lettering}, {X: -arm - wide, Y: -arm - lettering}} {
+			t := drawing.Text{At: h.Centre.Add(at), Words: words, Height: lettering, Role: drawing.Note}
+			if taken.clear(t.Bounds(), gap) {
+				return t, true
+			}
+		}
+	}
+	return drawing.Text{}, false
 }
 
 // scribed is how wide a scribed line is, mm; common practice, no source.
@@ -66,48 +97,65 @@ func cutTasks(p *plan.Plan, o Options) []task {
 	add := func(name string, d drawing.Drawing, size geom.Rect, purpose string) {
 		out = append(out, task{name, size.Width(), size.Height(), purpose, func(w io.Writer) error { return dxf.Write(w, d, o.DXF) }})
 	}
+	u := o.Units
 	for _, c := range p.Pieces {
-		d := drawing.Drawing{Title: p.Job.Name + " " + c.Name, Shapes: partShapes(c.Cut)}
-		d.Shapes = append(d.Shapes, kerfMark(p, c.Cut)...)
+		part := named(c.Cut, p.Job.Name+" "+c.Name)
+		d := drawing.Drawing{Title: p.Job.Name + " " + c.Name, Shapes: partShapes(part, u)}
+		d.Add(forTable(p, u, part.Bounds(), fmt.Sprintf("%s %s: cut %d of %s plate", p.Job.Name, c.Name, c.Count, u.Length(c.Plate)))...)
 		purpose := c.Purpose
 		if c.Count > 1 {
 			purpose = fmt.Sprintf("%s: cut %d", purpose, c.Count)
 		}
-		add(c.Name+".dxf", d, c.Cut.Bounds(), purpose)
+		add(c.Name+".dxf", d, part.Bounds(), purpose)
 	}
 	blank := p.Tools.Blank.Part
-	d := drawing.Drawing{Title: p.Job.Name + " blank", Shapes: partShapes(blank)}
+	d := drawing.Drawing{Title: p.Job.Name + " blank", Shapes: partShapes(blank, u)}
 	add("blank.dxf", d, blank.Bounds(), "tube blank with its marks, side view")
 	if p.Nest == nil {
 		return out
 	}
+	plate := geom.Rect{Max: geom.Pt(p.Nest.Width, p.Nest.Height)}
 	for sheet := range p.Nest.Sheets {
 		name := "nest.dxf"
 		if sheet > 0 {
 			name = fmt.Sprintf("nest-%d.dxf", sheet+1)
 		}
-		d := drawing.Drawing{Title: p.Job.Name + " nest"}
-		for _, q := range p.Nest.Placements {
+		// The plate's corner is the table's zero.
+		d := drawing.Drawing{Title: p.Job.Name + " nest", Page: plate}
+		for i, q := range p.Nest.Placements {
 			if q.Sheet == sheet {
-				d.Shapes = append(d.Shapes, partShapes(q.Part)...)
+				d.Add(partShapes(named(q.Part, p.Job.Name+" "+p.Nest.Names[i]), u)...)
 			}
 		}
-		plate := geom.Rect{Max: geom.Pt(p.Nest.Width, p.Nest.Height)}
 		d.Add(drawing.Stroke{Path: drawing.RectPath(plate), Role: drawing.Note})
+		d.Add(forTable(p, u, plate, fmt.Sprintf("%s: plate %d of %d, %s thick", p.Job.Name, sheet+1, p.Nest.Sheets, u.Length(p.Job.Block.Plate)))...)
 		add(name, d, plate, fmt.Sprintf("plate %d of %d laid out, %.0f %% used", sheet+1, p.Nest.Sheets, 100*p.Nest.Used[sheet]))
 	}
 	return out
 }
 
-// kerfMark says on the mark layer that the outline is offset.
-func kerfMark(p *plan.Plan, part tooling.Part) []drawing.Shape {
-	k := p.Job.Cutting.Kerf
-	if k == 0 {
-		return nil
+// named returns a part that has no lettering with its name on it, where there
+// is room: pieces come back from the table in a heap.
+func named(part tooling.Part, name string) tooling.Part {
+	if len(part.Labels) == 0 {
+		part, _ = tooling.Letter(part, []string{name})
 	}
-	box := part.Bounds()
-	return []drawing.Shape{drawing.Text{
-		At: geom.Pt(box.Min.X, box.Min.Y-12), Words: fmt.Sprintf("OFFSET BY HALF A KERF OF %.2f MM", k),
-		Height: 5, Role: drawing.Mark,
-	}}
+	return part
+}
+
+// forTable tells whoever runs the table, above what is drawn in box, so that the
+// part stays in the lower left corner, what the file holds and whether a kerf is
+// in it, on the mark layer if so.
+func forTable(p *plan.Plan, u quantity.Units, box geom.Rect, what string) []drawing.Shape {
+	const height, step = 5.0, 8.0
+	kerf := drawing.Text{Words: "TRUE SIZE: THE TABLE ALLOWS FOR ITS KERF", Role: drawing.Note}
+	if k := p.Job.Cutting.Kerf; k > 0 {
+		kerf = drawing.Text{Words: "OFFSET BY HALF A KERF OF " + strings.ToUpper(u.Length(k)), Role: drawing.Mark}
+	}
+	out := make([]drawing.Shape, 0, 2)
+	for i, t := range [2]drawing.Text{kerf, {Words: what, Role: drawing.Note}} {
+		t.At, t.Height = geom.Pt(box.Min.X, box.Max.Y+height+step*float64(i)), height
+		out = append(out, t)
+	}
+	return out
 }

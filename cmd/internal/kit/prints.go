@@ -3,10 +3,10 @@ package kit
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"overbend/cmd/internal/plan"
+	"overbend/cmd/internal/quantity"
 	"overbend/export/drawing"
 	"overbend/geom"
 	"overbend/geom/tooling"
@@ -22,47 +22,47 @@ type print struct {
 	d       drawing.Drawing
 }
 
-const (
-	lettering = drawing.Lettering
-	lineStep  = 1.7 * lettering // from base line to base line
-	space     = 6.0             // between a picture and its lettering, mm
-	mostLine  = 140.0           // of lettering, mm: less than the smallest page has room for
-)
-
 // prints returns the parts that are printed at true size.
 func prints(p *plan.Plan, o Options) []print {
 	u := o.Units
 	name := p.Job.Name
 	in := p.Job.Bend.Radius - p.Job.Tube.Depth/2
 	out := p.Job.Bend.Radius + p.Job.Tube.Depth/2
+	bend := fmt.Sprintf("bend R %s, %s", u.Length(p.Job.Bend.Radius), u.Angle(p.Job.Bend.Angle))
 	var all []print
 	for _, c := range p.Pieces {
-		q := print{name: c.Name, title: name + " " + c.Name, purpose: c.Purpose, paper: true}
+		q := print{name: c.Name, title: c.Name + ", " + name, purpose: c.Purpose, paper: true}
 		switch c.Name {
 		case "strip":
 			continue // a rectangle: its size says all
 		case "template-inside":
-			q.d = template(p, c.Part, p.Tools.InsideRises, []string{
-				name + ": inside template, for the hollow of the bend",
-				fmt.Sprintf("inside radius %s, angle %s", u.Length(in), u.Angle(p.Job.Bend.Angle)),
-				"centreline radius " + u.Length(p.Job.Bend.Radius),
+			q.d = template(p, c.Part, in, []string{
+				name + ": template for inside the bend",
+				fmt.Sprintf("inside R %s, centre R %s, %s", u.Length(in), u.Length(p.Job.Bend.Radius), u.Angle(p.Job.Bend.Angle)),
 			}, o)
 		case "template-outside":
-			q.d = template(p, c.Part, p.Tools.OutsideRises, []string{
-				name + ": outside template, for the outside of the bend",
-				fmt.Sprintf("outside radius %s, angle %s", u.Length(out), u.Angle(p.Job.Bend.Angle)),
-				"centreline radius " + u.Length(p.Job.Bend.Radius),
+			q.d = template(p, c.Part, out, []string{
+				name + ": template for outside the bend",
+				fmt.Sprintf("outside R %s, centre R %s, %s", u.Length(out), u.Length(p.Job.Bend.Radius), u.Angle(p.Job.Bend.Angle)),
 			}, o)
 		case "cheek":
-			q.d = plain(c.Part, []string{
+			q.d = plain(c.Part, u, []string{
 				name + ": cheek, cut 2 of " + u.Length(c.Plate) + " plate",
-				fmt.Sprintf("%s between the cheeks, bolts through all layers", u.Length(p.Tools.CheekGap)),
-			})
+				u.Length(p.Tools.CheekGap) + " between the cheeks",
+				bend,
+			}, []string{name + " cheek"})
 		default:
-			q.d = plain(c.Part, []string{
-				fmt.Sprintf("%s: form block, cut %d of %s plate", name, c.Count, u.Length(c.Plate)),
-				fmt.Sprintf("block radius %s, arc %s, tube %s %s", u.Length(layerRadius(p, c.Name)), u.Angle(p.Tools.BlockArc), p.TubeSize(u), p.Job.Material.Name),
-			})
+			i, n := layer(p, c.Name), len(p.Tools.Block.Layers)
+			what, radius := "form block", "block R "+u.Length(p.Tools.Block.Layers[i].Radius)
+			if n > 1 {
+				what += fmt.Sprintf(", outline %d of %d", i+1, n)
+			}
+			q.d = plain(c.Part, u, []string{
+				fmt.Sprintf("%s: %s, cut %d of %s plate", name, what, c.Count, u.Length(c.Plate)),
+				radius + ", arc " + u.Angle(p.Tools.BlockArc),
+				bend,
+				"tube " + p.TubeSize(u) + " " + p.Job.Material.Name,
+			}, []string{name, radius})
 		}
 		q.d.Title = q.title
 		all = append(all, q)
@@ -70,70 +70,22 @@ func prints(p *plan.Plan, o Options) []print {
 	return append(all, blankPrint(p, o))
 }
 
-// layerRadius returns the working radius of the block's outline of that name.
-func layerRadius(p *plan.Plan, name string) float64 {
-	for i, l := range p.Tools.Block.Layers {
+// layer returns which of the block's outlines has that name.
+func layer(p *plan.Plan, name string) int {
+	for i := range p.Tools.Block.Layers {
 		if i > 0 && name == fmt.Sprintf("block-%d", i+1) {
-			return l.Radius
+			return i
 		}
 	}
-	return p.Tools.Block.Radius
+	return 0
 }
 
-// plain is a part with lines of lettering below it.
-func plain(part tooling.Part, lines []string) drawing.Drawing {
+// plain is a part with lines of lettering.
+func plain(part tooling.Part, u quantity.Units, lines, label []string) drawing.Drawing {
 	var d drawing.Drawing
-	d.Add(printShapes(part)...)
-	below(&d, lines)
+	d.Add(cutShapes(part, u, nil)...)
+	letter(&d, part.Outline, lines, label)
 	return d
-}
-
-// printShapes returns a part as it is printed. Lettering that a printer's page
-// is too narrow for stays off: the lines below the part say the same.
-func printShapes(p tooling.Part) []drawing.Shape {
-	return slices.DeleteFunc(partShapes(p), func(s drawing.Shape) bool {
-		t, ok := s.(drawing.Text)
-		return ok && drawing.TextWidth(t.Words, t.Height, t.Bold) > mostLine
-	})
-}
-
-// below adds lines of lettering under all that is drawn, the first one bold,
-// broken where they are wider than mostLine.
-func below(d *drawing.Drawing, lines []string) {
-	box := d.Bounds()
-	y := box.Min.Y - space - lettering
-	for i, l := range lines {
-		for _, words := range broken(l, i == 0) {
-			d.Add(drawing.Text{At: geom.Pt(box.Min.X, y), Words: words, Height: lettering, Bold: i == 0, Role: drawing.Note})
-			y -= lineStep
-		}
-	}
-}
-
-// broken returns words in lines of at most mostLine mm, broken between words
-// and, where a single one is too wide, within it.
-func broken(words string, bold bool) []string {
-	fits := func(s string) bool { return drawing.TextWidth(s, lettering, bold) <= mostLine }
-	var out []string
-	line := ""
-	for _, w := range strings.Fields(words) {
-		if line != "" && fits(line+" "+w) {
-			line += " " + w
-			continue
-		}
-		if line != "" {
-			out = append(out, line)
-		}
-		line = ""
-		for _, r := range w {
-			if !fits(line + string(r)) {
-				out = append(out, line)
-				line = ""
-			}
-			line += string(r)
-		}
-	}
-	return append(out, line)
 }
 
 // predictedPiece is the shortest piece of the predicted centreline on paper, mm.
@@ -142,54 +94,92 @@ const predictedPiece = 8.0
 // mostLeg is how much of a leg stands on a template's print, as much as the template covers.
 const mostLeg = 100.0
 
-// template is a check template with the finished tube around it, the tangent
-// points, the predicted centreline and the table of chord and rise.
-func template(p *plan.Plan, part tooling.Part, rises []tooling.ChordRise, lines []string, o Options) drawing.Drawing {
-	j := p.Job
+// template is a check template for a face of the given radius with the finished
+// tube around it, the tangent points, the predicted centreline and the table of
+// chord and rise.
+func template(p *plan.Plan, part tooling.Part, face float64, lines []string, o Options) drawing.Drawing {
+	j, u := p.Job, o.Units
 	var d drawing.Drawing
 	legs := [2]float64{min(j.Bend.Legs[0], mostLeg), min(j.Bend.Legs[1], mostLeg)}
 	tube := tooling.TubeOutline(j.Bend.Radius, j.Tube.Depth, j.Bend.Angle, legs, [2]geom.Angle{})
 	d.Add(drawing.Stroke{Path: tube, Role: drawing.Phantom})
-	d.Add(drawing.Stroke{Path: tooling.Centreline(j.Bend.Radius, j.Bend.Angle, legs), Role: drawing.Centre})
-	if q := p.Press; q != nil {
+	q := p.Press
+	if q != nil {
 		// The predicted centreline, best fitted: from the shape's frame (crown at
 		// the origin, bending up) to the template's (centre at the origin, crown
-		// on top).
+		// on top), as far as the tube is shown.
 		half := q.Shape.Line.Coarsen(predictedPiece).Apply(geom.Translate(geom.Pt(0, q.Gap.Shift))).Apply(geom.MirrorY()).Apply(geom.Translate(geom.Pt(0, j.Bend.Radius)))
-		d.Add(drawing.Stroke{Path: half, Role: drawing.Predicted},
-			drawing.Stroke{Path: half.Apply(geom.MirrorX()), Role: drawing.Predicted})
+		for i, side := range [2]geom.Path{half.Apply(geom.MirrorX()), half} {
+			d.Add(drawing.Stroke{Path: upTo(side, j.Bend.Radius*float64(j.Bend.Angle)/2+legs[i]), Role: drawing.Predicted})
+		}
 	}
-	// Tangent points: across the tube.
+	drawn := q == nil || q.Gap.Size > tellApart
+	if drawn {
+		d.Add(drawing.Stroke{Path: tooling.Centreline(j.Bend.Radius, j.Bend.Angle, legs), Role: drawing.Centre})
+	}
+	// Tangent points: across the tube, of which no page is printed for its own sake.
 	for _, side := range [2]float64{-1, 1} {
 		a := 90*geom.Degree - geom.Angle(side)*j.Bend.Angle/2
 		r := j.Bend.Radius
-		d.Line(drawing.Thin, geom.Polar(r-j.Tube.Depth/2, a), geom.Polar(r+j.Tube.Depth/2, a))
+		d.Line(drawing.Centre, geom.Polar(r-j.Tube.Depth/2, a), geom.Polar(r+j.Tube.Depth/2, a))
 	}
-	d.Add(printShapes(part)...)
-	if p.Press != nil {
-		lines = append(lines, fmt.Sprintf("short dashes: predicted centreline, at most %s off", o.Units.Length(p.Press.Gap.Size)))
+	d.Add(cutShapes(part, u, nil)...)
+	lines = append(lines, "two dots: tube, across it: tangent points")
+	if q != nil {
+		// Off the drawn one, which is left out where both would look like one.
+		fine := 0.01 // of what is printed, mm
+		if u == quantity.Inches {
+			fine = u.MM(0.001)
+		}
+		most := math.Ceil(q.Gap.Size/fine) * fine
+		lines = append(lines, "short dashes: predicted, at most "+u.Length(most)+" off")
 	}
-	lines = append(lines, "lines across the tube: tangent points")
-	for i, r := range rises {
-		row := fmt.Sprintf("%s: %s", o.Units.Length(r.Chord), o.Units.Length(r.Rise))
-		switch {
-		case i == 0:
-			lines = append(lines, "chord laid on this face, and its rise in the middle:", row)
-		case i%3 == 0:
+	for i, r := range tooling.Rises(face, j.Bend.Angle, u == quantity.Inches) {
+		row := bare(u.Length(r.Chord)) + ": " + bare(u.Length(r.Rise))
+		if i == 0 {
+			lines = append(lines, "chord on this face: rise in its middle, "+u.String(), row)
+			continue
+		}
+		last := &lines[len(lines)-1]
+		if more := *last + ", " + row; drawing.TextWidth(more, lettering, false) <= lineLengths[0] {
+			*last = more
+		} else {
 			lines = append(lines, row)
-		default:
-			lines[len(lines)-1] += ",  " + row
 		}
 	}
-	below(&d, lines)
+	letter(&d, part.Outline, lines, []string{j.Name + " R " + u.Length(face), u.Angle(j.Bend.Angle)})
 	return d
+}
+
+// bare cuts the unit off what quantity prints.
+func bare(s string) string {
+	v, _, _ := strings.Cut(s, " ")
+	return v
+}
+
+// tellApart is how far in mm two thin lines must be apart to be seen as two.
+const tellApart = 0.4
+
+// upTo returns the first length mm of an open path.
+func upTo(p geom.Path, length float64) geom.Path {
+	out := geom.Start(p.Vertices[0].Point)
+	for _, g := range p.Segments() {
+		l := g.Length()
+		t := min(1, length/l)
+		end, _ := g.At(t)
+		out = out.ArcTo(end, g.Sweep()*geom.Angle(t))
+		if length -= l; length <= geom.Coincident {
+			break
+		}
+	}
+	return out
 }
 
 // blankPrint is the straight tube with its marks lettered.
 func blankPrint(p *plan.Plan, o Options) print {
 	b := p.Tools.Blank
 	var d drawing.Drawing
-	d.Add(partShapes(b.Part)...)
+	d.Add(cutShapes(b.Part, o.Units, nil)...)
 	box := b.Part.Bounds()
 	y := box.Max.Y
 	next := math.Inf(-1) // where the next label has room
@@ -207,7 +197,7 @@ func blankPrint(p *plan.Plan, o Options) print {
 	below(&d, []string{
 		fmt.Sprintf("%s: blank, cut %s long", p.Job.Name, o.Units.Tape(b.Length)),
 		fmt.Sprintf("tube %s %s", p.TubeSize(o.Units), p.Job.Material.Name),
-		"marks from the left end; the outside of the bend is on top",
+		"marks from the left end, outside of the bend on top",
 	})
-	return print{name: "blank", title: p.Job.Name + " blank", purpose: "tube blank with its marks, side view", d: d}
+	return print{name: "blank", title: "blank, " + p.Job.Name, purpose: "tube blank with its marks, side view", d: d}
 }

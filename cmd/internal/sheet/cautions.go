@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"strings"
 
 	"overbend/cmd/internal/plan"
 	"overbend/export/drawing"
@@ -45,9 +46,9 @@ func paragraph(lead, text string, sign bool, most float64) []line {
 	return out
 }
 
-// cautions gathers what must be said in lines of most mm: what stops the job
-// and what it warns of, as far as room mm of height allow, then the essential
-// cautions, which always find room. What is good to know besides is left out
+// cautions gathers what must be said in lines of most mm: what stops the job,
+// what it warns of and what the plates need, as far as room mm of height allow,
+// then the essential cautions, which always find room. What is good to know besides is left out
 // where it would take comfort mm off the pictures. The full list is overbend
 // show's.
 func (s *sheet) cautions(most, room, comfort float64) saying {
@@ -76,6 +77,11 @@ func (s *sheet) cautions(most, room, comfort float64) saying {
 	if left > 0 {
 		told = append(told, line{text: fmt.Sprintf("%d more in overbend show", left)})
 	}
+	if text := s.plates(); text != "" {
+		if p := paragraph("PLATE", text, false, most); fits(p, room) {
+			told = append(told, p...)
+		}
+	}
 	for _, about := range [...]string{"block.existing", "trial"} {
 		for _, a := range s.p.Advice {
 			if a.Level != plan.Info || a.About != about {
@@ -88,6 +94,34 @@ func (s *sheet) cautions(most, room, comfort float64) saying {
 	}
 	lines := append(told, safety...)
 	return saying{lines, float64(len(lines))*pitch + 1}
+}
+
+// plates says in few words what to take to the cutting table, and what it can't
+// do. It is empty for a job that says nothing of cutting.
+func (s *sheet) plates() string {
+	j := s.p.Job
+	var out []string
+	if n := s.p.Nest; n != nil {
+		used := 0.0
+		for _, share := range n.Used {
+			used += share / float64(len(n.Used))
+		}
+		out = append(out, fmt.Sprintf("%d of %s × %s × %s, %.0f %% used, %s", n.Sheets, s.f.given(j.Block.Plate), s.f.given(n.Width), s.f.given(n.Height), 100*used, s.f.massWithUnit(n.Mass)))
+	}
+	drill := 0
+	for _, c := range s.p.Pieces {
+		drill += c.Count * len(c.Part.Drill)
+	}
+	if drill > 0 {
+		out = append(out, fmt.Sprintf("drill %d holes Ø%s at the centre marks, %s can't cut them", drill, s.f.given(s.p.Tools.Block.Hole), s.p.Tools.Process.Name))
+	}
+	switch {
+	case j.Cutting.Kerf > 0:
+		out = append(out, "kerf "+s.f.given(j.Cutting.Kerf)+" is in the files, add none")
+	case s.p.Tools.Process.Name != "" || s.p.Nest != nil:
+		out = append(out, "files are true size, the table allows for its kerf")
+	}
+	return strings.Join(out, "; ")
 }
 
 // safety returns the cautions of plan and catalogue in few words.

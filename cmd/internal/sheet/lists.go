@@ -7,8 +7,10 @@ import (
 	"strings"
 
 	"overbend/cmd/internal/plan"
+	"overbend/cmd/internal/quantity"
 	"overbend/export/drawing"
 	"overbend/geom"
+	"overbend/geom/tooling"
 )
 
 // Lists: rows at least, and the limits of the distance of their base lines, mm.
@@ -69,7 +71,12 @@ func (s *sheet) cuts(f geom.Rect, n int) {
 		edge[k] = right
 		right -= widest[k] + gap
 	}
-	s.heading(geom.Rect{Min: f.Min, Max: geom.Pt(right, f.Max.Y)}, n, "CUT", "")
+	// How much kerf the files hold; none is the table's own affair.
+	rest := "kerf " + s.f.given(s.p.Job.Cutting.Kerf)
+	if x0+ringWidth+boldWidth("CUT")+2+width(rest)+1.5 > edge[0]-widest[0] {
+		rest = ""
+	}
+	s.heading(geom.Rect{Min: f.Min, Max: geom.Pt(edge[0], f.Max.Y)}, n, "CUT", rest)
 	for i, r := range table {
 		y := headBase(f)
 		if i > 0 {
@@ -144,7 +151,8 @@ func (s *sheet) checks(f geom.Rect, n int) {
 		return ""
 	}
 	add("radius, centreline", s.f.given(j.Bend.Radius), dev(j.Bend.Radius))
-	if r := s.p.Tools.InsideRises; len(r) > 0 {
+	// On a chord that is round in the sheet's unit.
+	if r := tooling.Rises(j.Bend.Radius-j.Tube.Depth/2, j.Bend.Angle, s.u == quantity.Inches); len(r) > 0 {
 		last := r[len(r)-1]
 		what := "rise on " + s.f.given(last.Chord)
 		if long := what + " inside"; width(long)+boldWidth(s.f.given(last.Rise))+2 <= want-x0 {
@@ -154,7 +162,7 @@ func (s *sheet) checks(f geom.Rect, n int) {
 	}
 	add("wrinkles, cracks", "none", "")
 	for i, l := range j.Bend.Legs {
-		if i == 0 || l != j.Bend.Legs[0] {
+		if l > geom.Coincident && (i == 0 || l != j.Bend.Legs[0]) {
 			add("leg", s.f.given(l), dev(l))
 		}
 	}

@@ -61,13 +61,23 @@ func (s *sheet) plot(f geom.Rect, n int) {
 	left.divide(high, small*(1+below)+1)
 	right.divide(high, small*(1+below)+1)
 
-	// The field of the curves: the axes' figures stand outside it.
+	// The field of the curves: the axes' figures stand outside it, that of the
+	// wanted angle, which is bold, with as many decimals as leave room.
+	aim := s.f.drawnAngle(s.p.Job.Bend.Angle)
+	if boldWidth(aim) > boldWidth("100.0°") {
+		aim = s.f.angle(s.p.Job.Bend.Angle)
+	}
+	beside := max(right.wide()+width("°"), boldWidth(aim)-pad+0.5)
 	field := geom.Rect{
 		Min: geom.Pt(room.Min.X+left.wide()+tick+0.8, room.Min.Y+tick+small+1.3),
-		Max: geom.Pt(room.Max.X-right.wide()-width("°")-tick-0.8, room.Max.Y-2.2),
+		Max: geom.Pt(room.Max.X-beside-tick-0.8, room.Max.Y-2.2),
 	}
 	foot := axis{end: travel(last) * field.Width() / (field.Width() - beyond)}
-	foot.divide(field.Width(), width("00.0")+3)
+	foot.divide(field.Width(), 0)
+	// Figures are as wide as the step makes them.
+	for foot.wide()+2 > foot.step/foot.end*field.Width() {
+		foot.divide(field.Width(), foot.wide()+2)
+	}
 	x := func(v float64) float64 { return field.Min.X + v/foot.end*field.Width() }
 	y := func(a axis, v float64) float64 { return field.Min.Y + v/a.end*field.Height() }
 	s.d.Line(drawing.Thin, geom.Pt(field.Min.X, field.Max.Y), field.Min, geom.Pt(field.Max.X, field.Min.Y), field.Max)
@@ -90,7 +100,7 @@ func (s *sheet) plot(f geom.Rect, n int) {
 	want := s.p.Job.Bend.Angle.Degrees()
 	goal := y(right, want)
 	s.d.Line(drawing.Centre, geom.Pt(field.Min.X, goal), geom.Pt(field.Max.X+tick, goal))
-	s.d.Add(bold(field.Max.X+tick+0.6, goal-small/2, fit(s.f.drawnAngle(s.p.Job.Bend.Angle), small, room.Max.X+pad-0.5-(field.Max.X+tick+0.6), true), drawing.Left))
+	s.d.Add(bold(field.Max.X+tick+0.6, goal-small/2, aim, drawing.Left))
 	for _, v := range right.ticks {
 		s.d.Line(drawing.Thin, geom.Pt(field.Max.X, y(right, v)), geom.Pt(field.Max.X+tick, y(right, v)))
 		if math.Abs(y(right, v)-goal) > small*(1+below)+0.2 {
@@ -209,16 +219,18 @@ type axis struct {
 	ticks []float64
 }
 
-// divide sets ticks at a step of 1, 2 or 5 times a power of ten, at least apart
-// mm apart on an axis of length mm, ten of them at most.
+// divide sets ticks at a step of 1, 2 or 5 times a power of ten, or of 25, 250 and
+// so on, which need no decimals: at least apart mm apart on an axis of length mm,
+// ten of them at most.
 func (a *axis) divide(length, apart float64) {
 	raw := a.end * max(apart/length, 0.1)
 	unit := math.Pow(10, math.Floor(math.Log10(raw)))
-	for _, m := range [...]float64{1, 2, 5, 10} {
-		if a.step = m * unit; a.step >= raw {
+	for _, m := range [...]float64{1, 2, 2.5, 5, 10} {
+		if a.step = m * unit; a.step >= raw && (m != 2.5 || unit >= 10) {
 			break
 		}
 	}
+	a.ticks = nil
 	for i := 0; float64(i)*a.step <= a.end*(1+1e-9); i++ {
 		a.ticks = append(a.ticks, float64(i)*a.step)
 	}

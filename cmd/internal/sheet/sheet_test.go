@@ -415,6 +415,33 @@ func TestContents(t *testing.T) {
 	}
 }
 
+// The sheet says what the plates need: how many, what must be drilled, whether a
+// kerf is in the files. A job without a kerf says that in a word.
+func TestPlates(t *testing.T) {
+	for _, c := range []struct {
+		cutting string
+		want    []string
+	}{
+		{"", []string{"kerf 0\n"}},
+		{"[cutting]\nprocess = \"plasma\"\nkerf = \"1.5 mm\"\nsheet = \"1000x500 mm\"\n", []string{
+			"PLATE\n1 of 10 × 1000 × 500, ", " % used, 39.25 kg", "drill 24 holes Ø13", "plasma can't cut them", "kerf 1.5 is in the files, add none",
+		}},
+		{"[cutting]\nprocess = \"waterjet\"\n", []string{"kerf 0\n", "PLATE\nfiles are true size, the table allows for its kerf"}},
+	} {
+		d, err := Draw(planOf(t, jobOf("mm", box(40, 40, 3), "6082-T6", 420, 33, [2]float64{250, 250}, c.cutting)), quantity.Millimetres, a4, 10)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := allWords(d)
+		broken := strings.Join(strings.Fields(got), " ")
+		for _, w := range c.want {
+			if !strings.Contains(got, w) && !strings.Contains(broken, w) {
+				t.Errorf("%q: %q is not on the sheet:\n%s", c.cutting, w, got)
+			}
+		}
+	}
+}
+
 // What stops a job and what warns of it is on its sheet, in full.
 func TestAlerts(t *testing.T) {
 	for _, c := range jobs {

@@ -45,8 +45,15 @@ func (s *sheet) title(corner geom.Point) {
 		}
 		x := left
 		base := y + 1.6
+		widths := make([]float64, len(row))
+		needs := make([]float64, len(row))
 		for k, f := range row {
-			f.width *= total / titleWidth
+			widths[k] = f.width * total / titleWidth
+			needs[k] = 1.2 + width(f.name) + 2 + boldWidth(f.value) + 1.6
+		}
+		shareOut(widths, needs)
+		for k, f := range row {
+			f.width = widths[k]
 			if k > 0 {
 				s.d.Line(drawing.Thin, geom.Pt(x, y), geom.Pt(x, y+titleRow))
 			}
@@ -65,5 +72,37 @@ func (s *sheet) title(corner geom.Point) {
 		t := bold(inset+gap/2+small/2, corner.Y+titleHeight/2, "overbend", drawing.Middle)
 		t.Angle = 90 * geom.Degree
 		s.d.Add(t)
+	}
+}
+
+// shareOut moves width from fields that have more than they need to those that
+// have less, the least short first, all in mm.
+func shareOut(widths, needs []float64) {
+	spare := 0.0
+	for k, w := range widths {
+		spare += max(0, w-needs[k])
+	}
+	left := spare
+	for left > 0 {
+		least := -1
+		for k, w := range widths {
+			if short := needs[k] - w; short > 0 && (least < 0 || short < needs[least]-widths[least]) {
+				least = k
+			}
+		}
+		if least < 0 {
+			break
+		}
+		given := min(left, needs[least]-widths[least])
+		if left -= given; left <= 0 {
+			widths[least] += given
+			break
+		}
+		widths[least] = needs[least]
+	}
+	for k, w := range widths {
+		if d := w - needs[k]; d > 0 {
+			widths[k] -= d * (spare - left) / spare
+		}
 	}
 }
