@@ -150,7 +150,13 @@ def read(path):
     must(box, "nothing to cut")
     low = [unit * min(p[i] for p in box) for i in (0, 1)]
     size = [unit * max(p[i] for p in box) - low[i] for i in (0, 1)]
-    must(max(map(abs, low)) <= CORNER_TOLERANCE, f"lower left of what is cut at {low}")
+    nest = os.path.basename(path).startswith("nest")
+    if nest:
+        # A plate's own corner is the origin, its size the note's: parts keep
+        # their edge from both.
+        must(min(low) >= -CORNER_TOLERANCE, f"cut below the plate's corner, at {low}")
+    else:
+        must(max(map(abs, low)) <= CORNER_TOLERANCE, f"lower left of what is cut at {low}")
     only_cut = closed["0"] > 0
     if only_cut:
         must(not closed["OUTLINE"] + closed["HOLES"], "layer 0 beside OUTLINE and HOLES")
@@ -160,7 +166,8 @@ def read(path):
         must(note, "no note of unit and size")
         must((note[1] == "MM") == (unit == 1.0), f"note says {note[1]}")
         half = 0.5 * 10.0 ** -len(note[2].split(".")[1]) + 1e-6
-        must(all(abs(float(note[i + 2]) - size[i] / unit) <= half for i in (0, 1)), f"note says {note[2]} x {note[3]}")
+        over = [float(note[i + 2]) - (low[i] * nest + size[i]) / unit for i in (0, 1)]
+        must(all(o >= -half if nest else abs(o) <= half for o in over), f"note says {note[2]} x {note[3]}")
     return {
         "version": version, "unit": unit, "kinds": kinds, "cut_kinds": cut_kinds, "size": size,
         "radii": sorted(radii), "only_cut": only_cut,

@@ -18,7 +18,7 @@ import (
 func partShapes(p tooling.Part, u quantity.Units) []drawing.Shape {
 	labels := make([]drawing.Shape, 0, len(p.Labels))
 	for _, l := range p.Labels {
-		t := drawing.Text{At: l.At, Words: l.Words, Height: l.Height, Angle: l.Angle, Role: drawing.Note}
+		t := drawing.Text{At: l.At, Words: l.Words, Height: l.Height, Angle: l.Angle, Role: drawing.Mark}
 		if l.Middle {
 			t.Anchor = drawing.Middle
 		}
@@ -99,7 +99,7 @@ func cutTasks(p *plan.Plan, o Options) []task {
 	}
 	u := o.Units
 	for _, c := range p.Pieces {
-		part := named(c.Cut, p.Job.Name+" "+c.Name)
+		part := c.Cut
 		d := drawing.Drawing{Title: p.Job.Name + " " + c.Name, Shapes: partShapes(part, u)}
 		d.Add(forTable(p, u, part.Bounds(), fmt.Sprintf("%s %s: cut %d of %s plate", p.Job.Name, c.Name, c.Count, u.Length(c.Plate)))...)
 		purpose := c.Purpose
@@ -122,9 +122,9 @@ func cutTasks(p *plan.Plan, o Options) []task {
 		}
 		// The plate's corner is the table's zero.
 		d := drawing.Drawing{Title: p.Job.Name + " nest", Page: plate}
-		for i, q := range p.Nest.Placements {
+		for _, q := range p.Nest.Placements {
 			if q.Sheet == sheet {
-				d.Add(partShapes(named(q.Part, p.Job.Name+" "+p.Nest.Names[i]), u)...)
+				d.Add(partShapes(q.Part, u)...)
 			}
 		}
 		d.Add(drawing.Stroke{Path: drawing.RectPath(plate), Role: drawing.Note})
@@ -132,15 +132,6 @@ func cutTasks(p *plan.Plan, o Options) []task {
 		add(name, d, plate, fmt.Sprintf("plate %d of %d laid out, %.0f %% used", sheet+1, p.Nest.Sheets, 100*p.Nest.Used[sheet]))
 	}
 	return out
-}
-
-// named returns a part that has no lettering with its name on it, where there
-// is room: pieces come back from the table in a heap.
-func named(part tooling.Part, name string) tooling.Part {
-	if len(part.Labels) == 0 {
-		part, _ = tooling.Letter(part, []string{name})
-	}
-	return part
 }
 
 // forTable tells whoever runs the table, above what is drawn in box, so that the

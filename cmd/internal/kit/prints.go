@@ -26,8 +26,9 @@ type print struct {
 func prints(p *plan.Plan, o Options) []print {
 	u := o.Units
 	name := p.Job.Name
-	in := p.Job.Bend.Radius - p.Job.Tube.Depth/2
-	out := p.Job.Bend.Radius + p.Job.Tube.Depth/2
+	half := p.Job.Tube.Depth / 2
+	inner, outer := face{side: "inside", radius: p.Job.Bend.Radius - half}, face{side: "outside", radius: p.Job.Bend.Radius + half}
+	inner.rises, outer.rises = p.Rises(u)
 	bend := fmt.Sprintf("bend R %s, %s", u.Length(p.Job.Bend.Radius), u.Angle(p.Job.Bend.Angle))
 	var all []print
 	for _, c := range p.Pieces {
@@ -35,15 +36,14 @@ func prints(p *plan.Plan, o Options) []print {
 		switch c.Name {
 		case "strip":
 			continue // a rectangle: its size says all
-		case "template-inside":
-			q.d = template(p, c.Part, in, []string{
-				name + ": template for inside the bend",
-				fmt.Sprintf("inside R %s, centre R %s, %s", u.Length(in), u.Length(p.Job.Bend.Radius), u.Angle(p.Job.Bend.Angle)),
-			}, o)
-		case "template-outside":
-			q.d = template(p, c.Part, out, []string{
-				name + ": template for outside the bend",
-				fmt.Sprintf("outside R %s, centre R %s, %s", u.Length(out), u.Length(p.Job.Bend.Radius), u.Angle(p.Job.Bend.Angle)),
+		case "template-inside", "template-outside":
+			f := inner
+			if c.Name == "template-outside" {
+				f = outer
+			}
+			q.d = template(p, c.Part, f, []string{
+				fmt.Sprintf("%s: template for %s the bend", name, f.side),
+				fmt.Sprintf("%s R %s, centre R %s, %s", f.side, u.Length(f.radius), u.Length(p.Job.Bend.Radius), u.Angle(p.Job.Bend.Angle)),
 			}, o)
 		case "cheek":
 			q.d = plain(c.Part, u, []string{
@@ -94,10 +94,16 @@ const predictedPiece = 8.0
 // mostLeg is how much of a leg stands on a template's print, as much as the template covers.
 const mostLeg = 100.0
 
-// template is a check template for a face of the given radius with the finished
-// tube around it, the tangent points, the predicted centreline and the table of
-// chord and rise.
-func template(p *plan.Plan, part tooling.Part, face float64, lines []string, o Options) drawing.Drawing {
+// face is the inside or the outside of the finished bend.
+type face struct {
+	side   string
+	radius float64 // mm
+	rises  []tooling.ChordRise
+}
+
+// template is a check template for a face with the finished tube around it, the
+// tangent points, the predicted centreline and the table of chord and rise.
+func template(p *plan.Plan, part tooling.Part, f face, lines []string, o Options) drawing.Drawing {
 	j, u := p.Job, o.Units
 	var d drawing.Drawing
 	legs := [2]float64{min(j.Bend.Legs[0], mostLeg), min(j.Bend.Legs[1], mostLeg)}
@@ -134,7 +140,7 @@ func template(p *plan.Plan, part tooling.Part, face float64, lines []string, o O
 		most := math.Ceil(q.Gap.Size/fine) * fine
 		lines = append(lines, "short dashes: predicted, at most "+u.Length(most)+" off")
 	}
-	for i, r := range tooling.Rises(face, j.Bend.Angle, u == quantity.Inches) {
+	for i, r := range f.rises {
 		row := bare(u.Length(r.Chord)) + ": " + bare(u.Length(r.Rise))
 		if i == 0 {
 			lines = append(lines, "chord on this face: rise in its middle, "+u.String(), row)
@@ -147,7 +153,7 @@ func template(p *plan.Plan, part tooling.Part, face float64, lines []string, o O
 			lines = append(lines, row)
 		}
 	}
-	letter(&d, part.Outline, lines, []string{j.Name + " R " + u.Length(face), u.Angle(j.Bend.Angle)})
+	letter(&d, part.Outline, lines, []string{j.Name + " R " + u.Length(f.radius), u.Angle(j.Bend.Angle)})
 	return d
 }
 

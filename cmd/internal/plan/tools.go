@@ -20,8 +20,6 @@ type Tools struct {
 	Strip         tooling.Part
 	Inside        tooling.Part // template for the hollow
 	Outside       tooling.Part
-	InsideRises   []tooling.ChordRise
-	OutsideRises  []tooling.ChordRise
 	Blank         tooling.Blank
 	BlockArc      geom.Angle      // of the working arc, crown to both sides
 	CheekGap      float64         // mm
@@ -105,6 +103,7 @@ func (p *Plan) tools() error {
 	if t.Cheek, err = t.Block.Cheek(t.CheekDepth); err != nil {
 		return p.partError(err)
 	}
+	t.Cheek, _ = tooling.Letter(t.Cheek, []string{j.Name + " cheek"})
 	t.StripLength = p.stripLength()
 	u := p.units()
 	if t.Strip, err = tooling.NewStrip(tooling.StripSpec{
@@ -128,9 +127,6 @@ func (p *Plan) tools() error {
 	if t.Outside, err = tooling.OutsideTemplate(template); err != nil {
 		return p.partError(err)
 	}
-	chord := func(r float64) float64 { return 2 * r * min(j.Bend.Angle/2, 90*geom.Degree).Sin() }
-	t.InsideRises = tooling.RiseTable(in, chord(in), p.chordStep(chord(in)))
-	t.OutsideRises = tooling.RiseTable(out, chord(out), p.chordStep(chord(out)))
 	if err := p.blank(); err != nil {
 		return err
 	}
@@ -141,15 +137,12 @@ func (p *Plan) tools() error {
 	return p.fill()
 }
 
-// chordStep returns the step of a table of chord and rise: 50 mm, or 2 in for a
-// job in inches, and a multiple of that where the table would grow past twenty
-// rows.
-func (p *Plan) chordStep(chord float64) float64 {
-	step := 50.0
-	if p.Job.Inches {
-		step = 50.8
-	}
-	return step * max(1, math.Ceil(chord/(20*step)))
+// Rises returns the tables of chord and rise on the inner and the outer face,
+// over chords that are round in the units they are printed in.
+func (p *Plan) Rises(u quantity.Units) (inside, outside []tooling.ChordRise) {
+	b, d := p.Job.Bend, p.Job.Tube.Depth
+	inches := u == quantity.Inches
+	return tooling.Rises(b.Radius-d/2, b.Angle, inches), tooling.Rises(b.Radius+d/2, b.Angle, inches)
 }
 
 // units returns the system in which parts are lettered: the job file's own.

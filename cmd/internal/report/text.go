@@ -397,7 +397,8 @@ func (p *page) tube(pl *plan.Plan, u quantity.Units) {
 func (p *page) checks(pl *plan.Plan, u quantity.Units) {
 	type rise struct{ chord, in, out float64 }
 	var all []rise
-	for face, list := range [2][]tooling.ChordRise{pl.Tools.InsideRises, pl.Tools.OutsideRises} {
+	inside, outside := pl.Rises(u)
+	for face, list := range [2][]tooling.ChordRise{inside, outside} {
 		for _, r := range list {
 			i := slices.IndexFunc(all, func(a rise) bool { return math.Abs(a.chord-r.Chord) < geom.Coincident })
 			if i < 0 {
