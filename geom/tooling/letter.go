@@ -221,7 +221,7 @@ func (l *lettering) room(x, y, h, needed float64) float64 {
 	return max(0, 2*(half-letterMargin))
 }
 
-// leading returns as many whole words from the front of s as fit into room at
+// leading returns as many whole words, parted by plain spaces, from the front of s as fit into room at
 // height h, "" when not even the first does.
 func leading(s string, h, room float64) string {
 	fits := ""
@@ -243,6 +243,8 @@ func letterWidth(words string, h float64) float64 {
 	sum := 0.0
 	for _, r := range words {
 		switch {
+		case r == 0xa0: // a space at which no line is broken
+			sum += 0.82
 		case r > 126 || r == '@' || r == 'W':
 			sum += 1.42
 		case r == 'M' || r == 'm' || r == '%':

@@ -116,7 +116,7 @@ func (p *Plan) tools() error {
 		Radius: j.Bend.Radius, Depth: j.Tube.Depth, Angle: j.Bend.Angle, Legs: j.Bend.Legs,
 	}
 	face := func(r float64) []string {
-		return []string{fmt.Sprintf("%s R %s", j.Name, u.Length(r)), u.Angle(j.Bend.Angle)}
+		return []string{j.Name + " " + joined("R "+u.Length(r)), u.Angle(j.Bend.Angle)}
 	}
 	in, out := j.Bend.Radius-j.Tube.Depth/2, j.Bend.Radius+j.Tube.Depth/2
 	template.Labels = face(in)
@@ -157,14 +157,18 @@ func (p *Plan) units() quantity.Units {
 // outlines.
 func (p *Plan) blockLabels(l tooling.Layer, i, n int) []string {
 	j, u := p.Job, p.units()
-	lines := []string{fmt.Sprintf("%s block R %s", j.Name, u.Length(l.Radius))}
+	lines := []string{j.Name + " block " + joined("R "+u.Length(l.Radius))}
 	if n > 1 {
 		lines = append(lines, fmt.Sprintf("outline %d of %d, cut %d", i+1, n, l.Count))
 	}
 	return append(lines,
-		fmt.Sprintf("tube %s %s", p.TubeSize(u), j.Material.Name),
-		fmt.Sprintf("bend R %s %s", u.Length(j.Bend.Radius), u.Angle(j.Bend.Angle)))
+		"tube "+joined(p.TubeSize(u))+" "+j.Material.Name,
+		"bend "+joined("R "+u.Length(j.Bend.Radius))+" "+joined(u.Angle(j.Bend.Angle)))
 }
+
+// joined returns words between which no line may be broken: a number stays with
+// its unit.
+func joined(words string) string { return strings.ReplaceAll(words, " ", "\u00a0") }
 
 // partError turns a part that can't be made into advice that stops the job.
 func (p *Plan) partError(err error) error {
