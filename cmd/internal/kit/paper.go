@@ -18,14 +18,23 @@ import (
 const border = 10.0
 
 // framed returns a print on a sheet of its own size, with bars and square to
-// check the scale below it, and its scale in words. What is larger than any
-// sheet can be, a long blank or hoop, is drawn smaller, bars and all.
-func framed(d drawing.Drawing) (drawing.Drawing, string) {
+// check the scale below it, corrected for a printer's error, and its scale in
+// words. What is larger than any sheet can be, a long blank or hoop, is drawn
+// smaller, bars and all.
+func framed(d drawing.Drawing, printer paper.Layout) (drawing.Drawing, string) {
 	box := d.Bounds()
 	_, size := drawing.ScaleMarks(geom.Point{})
 	marks, area := drawing.ScaleMarks(geom.Pt(box.Min.X, box.Min.Y-space-size.Height()))
 	out := drawing.Drawing{Title: d.Title, Shapes: append(append([]drawing.Shape(nil), d.Shapes...), marks...)}
-	out.Page = box.Union(area).Grow(border)
+	ink := box.Union(area)
+	out.Page = ink.Grow(border)
+	if x, y := printer.ScaleX, printer.ScaleY; x > 0 && y > 0 && (x != 1 || y != 1) {
+		// The correction works about the middle of the sheet, which must still
+		// hold the ink where it grows.
+		out.ScaleX, out.ScaleY = 1/x, 1/y
+		more := geom.Pt(max(0, 1/x-1)*ink.Width()/2, max(0, 1/y-1)*ink.Height()/2)
+		out.Page = geom.Rect{Min: out.Page.Min.Sub(more), Max: out.Page.Max.Add(more)}
+	}
 	if max(out.Page.Width(), out.Page.Height()) <= drawing.MaxSheet {
 		return out, "1:1"
 	}
@@ -61,7 +70,7 @@ func printTasks(p *plan.Plan, o Options) ([]task, error) {
 	out := []task{svgTask("sheet.svg", job, "job sheet, to pin up by the press")}
 	doc := pdf.Document{Title: p.Job.Name, Pages: []drawing.Drawing{job}}
 	for i, q := range parts {
-		whole, scale := framed(q.d)
+		whole, scale := framed(q.d, o.Paper)
 		out = append(out, svgTask(q.name+".svg", whole, q.purpose+", "+scale))
 		doc.Pages = append(doc.Pages, pages[i]...)
 		for k, page := range pages[i] {

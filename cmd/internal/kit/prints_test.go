@@ -6,6 +6,8 @@ import (
 
 	"overbend/cmd/internal/plan/plantest"
 	"overbend/export/drawing"
+	"overbend/export/paper"
+	"overbend/geom"
 )
 
 // A kerf belongs to the cutting table: what is printed to lay on the tube, or to
@@ -38,5 +40,27 @@ func TestPrintsAreTrueSize(t *testing.T) {
 	}
 	if seen != len(want) {
 		t.Errorf("%d outlines printed, want %d", seen, len(want))
+	}
+}
+
+// A corrected print keeps its ink on its own sheet, and its bars come out as
+// long as they should after the printer's error.
+func TestFramedIsCorrected(t *testing.T) {
+	p := plantest.Read(t, "../../../testdata/davit-arm.toml")
+	printer := paper.Layout{ScaleX: 0.985, ScaleY: 1.013}
+	for _, q := range prints(p, Options{}) {
+		d, _ := framed(q.d, printer)
+		at, sheet := d.Placement(), d.Sheet()
+		ink := q.d.Bounds()
+		for _, c := range []geom.Point{ink.Min, ink.Max} {
+			x := at.Apply(c)
+			if x.X < border-1e-9 || x.Y < border-1e-9 || x.X > sheet.Width()-border+1e-9 || x.Y > sheet.Height()-border+1e-9 {
+				t.Errorf("%s: %v lies at %v on a sheet of %.1f x %.1f mm", q.name, c, x, sheet.Width(), sheet.Height())
+			}
+		}
+		bar := at.Apply(geom.Pt(100, 100)).Sub(at.Apply(geom.Pt(0, 0)))
+		if math.Abs(bar.X*printer.ScaleX-100) > 1e-9 || math.Abs(bar.Y*printer.ScaleY-100) > 1e-9 {
+			t.Errorf("%s: 100 mm both ways print as %g x %g mm", q.name, bar.X*printer.ScaleX, bar.Y*printer.ScaleY)
+		}
 	}
 }
