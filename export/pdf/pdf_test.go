@@ -479,24 +479,9 @@ func TestLooks(t *testing.T) {
 	}
 }
 
-// failing takes n bytes, then fails.
-type failing struct{ n int }
-
-var errFull = errors.New("disk full")
-
-func (f *failing) Write(b []byte) (int, error) {
-	if len(b) <= f.n {
-		f.n -= len(b)
-		return len(b), nil
-	}
-	n := f.n
-	f.n = 0
-	return n, errFull
-}
-
 func TestWriteErrors(t *testing.T) {
 	for _, n := range []int{0, 1, 100, 4000} {
-		if err := Write(&failing{n}, sample()); !errors.Is(err, errFull) {
+		if err := Write(&drawtest.Disk{Left: n}, sample()); !errors.Is(err, drawtest.ErrFull) {
 			t.Errorf("disk full after %d bytes: %v", n, err)
 		}
 	}
