@@ -41,22 +41,26 @@ const cover = 3 * geom.Degree
 
 // halfArc returns the half angle of the working arc: it covers the pressed
 // plain arc and the press's wrap, each at the strong end of the metal's range.
+// The plain arc is generous, for it knows no tails: where the wrap is known, a
+// block need not cover more than a block can.
 func (p *Plan) halfArc() geom.Angle {
-	half := p.Nominal.ArcAngle / 2
+	plain := p.Nominal.ArcAngle / 2
 	for _, o := range []*Overbend{p.Low, p.High} {
 		if o != nil {
-			half = max(half, o.ArcAngle/2)
+			plain = max(plain, o.ArcAngle/2)
 		}
 	}
-	if q := p.Press; q != nil {
-		half = max(half, q.Final.Wrap)
-		for _, e := range []*PressEnd{q.Low, q.High} {
-			if e != nil {
-				half = max(half, e.Final.Wrap)
-			}
+	q := p.Press
+	if q == nil {
+		return plain + cover
+	}
+	wrap := q.Final.Wrap
+	for _, e := range []*PressEnd{q.Low, q.High} {
+		if e != nil {
+			wrap = max(wrap, e.Final.Wrap)
 		}
 	}
-	return half + cover
+	return max(wrap+cover, min(plain+cover, tooling.MostHalfAngle))
 }
 
 // tools designs every part. A part that can't be made stops the job.
