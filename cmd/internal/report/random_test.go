@@ -19,6 +19,7 @@ import (
 	"overbend/export/dxf"
 	"overbend/export/paper"
 	"overbend/geom"
+	"overbend/geom/tooling"
 )
 
 // draft is a job file in the making: lines of one key each.
@@ -317,8 +318,17 @@ func consistent(t *rapid.T, p *plan.Plan) {
 	if thick > p.Tools.CheekGap+1e-9 || thick < p.Tools.CheekGap-b.Plate {
 		t.Fatalf("%d layers of %g and a shim of %g in a gap of %g", len(b.LayerRadii), b.Plate, b.Shim, p.Tools.CheekGap)
 	}
-	if arc := p.Tools.BlockArc; arc < n.ArcAngle+6*geom.Degree-1e-9 {
-		t.Fatalf("the block's arc of %g deg does not cover %g", arc.Degrees(), n.ArcAngle.Degrees())
+	// The arc covers the plain pressed arc and 3 degrees each side; where the
+	// press's wrap is known, that and as much of the plain arc as a block can.
+	arc, plain := p.Tools.BlockArc, n.ArcAngle+6*geom.Degree
+	if q := p.Press; q != nil {
+		if wrap := 2*q.Final.Wrap + 6*geom.Degree; arc < wrap-1e-9 {
+			t.Fatalf("the block's arc of %g deg does not cover a wrap of %g", arc.Degrees(), wrap.Degrees())
+		}
+		plain = min(plain, 2*tooling.MostHalfAngle)
+	}
+	if arc < plain-1e-9 {
+		t.Fatalf("the block's arc of %g deg does not cover %g", arc.Degrees(), plain.Degrees())
 	}
 	if q := p.Press; q != nil && p.Tools.Blank.Length < q.Rig.Supports+2*j.Tube.Depth-1e-9 {
 		t.Fatalf("a blank of %g on supports %g apart", p.Tools.Blank.Length, q.Rig.Supports)
