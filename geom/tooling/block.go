@@ -305,8 +305,9 @@ func row(x, y, d float64) []geom.Circle {
 // marks returns the scribe lines of a layer of the given radius: centreline at
 // crown and back, tangent points.
 func (b *Block) marks(radius float64) []geom.Path {
-	// No hole comes nearer to an edge than its own diameter.
-	length := min(markLength, b.Hole-2*scribeGap)
+	// No hole comes nearer to an edge than its own diameter; and on a very tight
+	// arc a mark must not run past the centre and out on the other side.
+	length := min(markLength, b.Hole-2*scribeGap, (radius-scribeGap)/2)
 	radial := func(a geom.Angle) geom.Path {
 		return line(toward(a).Mul(radius-scribeGap), toward(a).Mul(radius-scribeGap-length))
 	}
