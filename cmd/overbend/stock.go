@@ -137,7 +137,7 @@ func stripRows(quantity.Units) [][]string {
 }
 
 func fillerRows(u quantity.Units) [][]string {
-	rows := [][]string{{"alloy", "melts", "density", "E", "yield", "holds", "suits", "source"}}
+	rows := [][]string{{"alloy", "melts", "density", "E", "yield", "holds", "mass %", "suits", "source"}}
 	for _, f := range profiles.Fillers() {
 		melts := u.Temperature(f.Liquidus)
 		if math.Abs(f.Solidus-f.Liquidus) > 0.5 {
@@ -159,7 +159,7 @@ func fillerRows(u quantity.Units) [][]string {
 		}
 		rows = append(rows, []string{
 			f.Name, melts, fmt.Sprintf("%.0f kg/m3", f.Density), u.Stress(f.Youngs) + estimate, u.Stress(f.Yield) + estimate,
-			strings.Join(holds, ", "), f.Use, f.Source,
+			strings.Join(holds, ", "), f.Composition(), f.Use, f.Source,
 		})
 	}
 	return rows
