@@ -11,9 +11,6 @@ import "math"
 // The zero value collapses everything to the origin; start from a constructor.
 type Transform struct{ A, B, C, D, X, Y float64 }
 
-// Identity returns the transform that changes nothing.
-func Identity() Transform { return Transform{A: 1, D: 1} }
-
 // Translate returns the shift by d.
 func Translate(d Point) Transform { return Transform{1, 0, 0, 1, d.X, d.Y} }
 

@@ -61,7 +61,7 @@ func cutShapes(p tooling.Part, u quantity.Units, lettering []drawing.Shape) []dr
 func drillName(h geom.Circle, taken obstacles, u quantity.Units) (drawing.Text, bool) {
 	const gap = 0.5 // mm
 	size, arm := "Ø"+u.Length(2*h.Radius), h.Radius/2+1
-	for _, words := range [...]string{"drill " + size, "drill " + bare(size), bare(size)} {
+	for _, words := range [...]string{"drill " + size, "drill " + quantity.Bare(size), quantity.Bare(size)} {
 		wide := drawing.TextWidth(words, lettering, false)
 		for _, at := range [...]geom.Point{{X: arm, Y: arm}, {X: -arm - wide, Y: arm}, {X: arm, Y: -arm - lettering}, {X: -arm - wide, Y: -arm - lettering}} {
 			t := drawing.Text{At: h.Centre.Add(at), Words: words, Height: lettering, Role: drawing.Note}

@@ -237,6 +237,27 @@ func makeDir(dir string) ([]string, error) {
 	return made, nil
 }
 
+// Create writes a new file with the text, or nothing: a file that is there, even
+// one that appears in the meantime, is never overwritten.
+func Create(path, text string) error {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+	if errors.Is(err, fs.ErrExist) {
+		return fmt.Errorf("%s: exists already; choose another name", path)
+	}
+	if err != nil {
+		return fmt.Errorf("%s: can't be written: %w", path, cause(err))
+	}
+	_, err = f.WriteString(text)
+	if closed := f.Close(); err == nil {
+		err = closed
+	}
+	if err != nil {
+		os.Remove(path) // only what this run made
+		return fmt.Errorf("%s: can't be written: %w", path, cause(err))
+	}
+	return nil
+}
+
 // writeError puts an operating system's error into one sentence about dir.
 func writeError(dir string, err error) error {
 	return fmt.Errorf("%s: can't write there: %w", dir, cause(err))

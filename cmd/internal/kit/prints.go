@@ -3,7 +3,6 @@ package kit
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"overbend/cmd/internal/plan"
 	"overbend/cmd/internal/quantity"
@@ -52,10 +51,10 @@ func prints(p *plan.Plan, o Options) []print {
 				bend,
 			}, []string{name + " cheek"})
 		default:
-			i, n := layer(p, c.Name), len(p.Tools.Block.Layers)
-			what, radius := "form block", "block R "+u.Length(p.Tools.Block.Layers[i].Radius)
+			n := len(p.Tools.Block.Layers)
+			what, radius := "form block", "block R "+u.Length(p.Tools.Block.Layers[c.Layer-1].Radius)
 			if n > 1 {
-				what += fmt.Sprintf(", outline %d of %d", i+1, n)
+				what += fmt.Sprintf(", outline %d of %d", c.Layer, n)
 			}
 			q.d = plain(c.Part, u, []string{
 				fmt.Sprintf("%s: %s, cut %d of %s plate", name, what, c.Count, u.Length(c.Plate)),
@@ -68,16 +67,6 @@ func prints(p *plan.Plan, o Options) []print {
 		all = append(all, q)
 	}
 	return append(all, blankPrint(p, o))
-}
-
-// layer returns which of the block's outlines has that name.
-func layer(p *plan.Plan, name string) int {
-	for i := range p.Tools.Block.Layers {
-		if i > 0 && name == fmt.Sprintf("block-%d", i+1) {
-			return i
-		}
-	}
-	return 0
 }
 
 // plain is a part with lines of lettering.
@@ -141,7 +130,7 @@ func template(p *plan.Plan, part tooling.Part, f face, lines []string, o Options
 		lines = append(lines, "short dashes: predicted, at most "+u.Length(most)+" off")
 	}
 	for i, r := range f.rises {
-		row := bare(u.Length(r.Chord)) + ": " + bare(u.Length(r.Rise))
+		row := quantity.Bare(u.Length(r.Chord)) + ": " + quantity.Bare(u.Length(r.Rise))
 		if i == 0 {
 			lines = append(lines, "chord on this face: rise in its middle, "+u.String(), row)
 			continue
@@ -155,12 +144,6 @@ func template(p *plan.Plan, part tooling.Part, f face, lines []string, o Options
 	}
 	letter(&d, part.Outline, lines, []string{j.Name + " R " + u.Length(f.radius), u.Angle(j.Bend.Angle)})
 	return d
-}
-
-// bare cuts the unit off what quantity prints.
-func bare(s string) string {
-	v, _, _ := strings.Cut(s, " ")
-	return v
 }
 
 // tellApart is how far in mm two thin lines must be apart to be seen as two.

@@ -15,6 +15,7 @@ type Piece struct {
 	Cut     tooling.Part // as it goes to the table: offset for a kerf that the job states
 	Count   int
 	Plate   float64 // thickness, mm
+	Layer   int     // of the block's outlines, from 1; 0: not a layer of the block
 	Purpose string
 }
 
@@ -39,13 +40,13 @@ func (p *Plan) pieces() error {
 		if i > 0 {
 			name = fmt.Sprintf("block-%d", i+1)
 		}
-		all = append(all, Piece{name, l.Part, l.Part, l.Count, plate, purpose})
+		all = append(all, Piece{Name: name, Part: l.Part, Count: l.Count, Plate: plate, Layer: i + 1, Purpose: purpose})
 	}
 	all = append(all,
-		Piece{"cheek", t.Cheek, t.Cheek, 2, plate, "cheek, one each side of the block"},
-		Piece{"strip", t.Strip, t.Strip, 1, p.Strip.Thickness, "backing strip behind the outer side"},
-		Piece{"template-inside", t.Inside, t.Inside, 1, plate, "check template for the hollow of the finished bend"},
-		Piece{"template-outside", t.Outside, t.Outside, 1, plate, "check template for the outside of the finished bend"},
+		Piece{Name: "cheek", Part: t.Cheek, Count: 2, Plate: plate, Purpose: "cheek, one each side of the block"},
+		Piece{Name: "strip", Part: t.Strip, Count: 1, Plate: p.Strip.Thickness, Purpose: "backing strip behind the outer side"},
+		Piece{Name: "template-inside", Part: t.Inside, Count: 1, Plate: plate, Purpose: "check template for the hollow of the finished bend"},
+		Piece{Name: "template-outside", Part: t.Outside, Count: 1, Plate: plate, Purpose: "check template for the outside of the finished bend"},
 	)
 	drilled := 0
 	for i := range all {
@@ -80,14 +81,11 @@ func (p *Plan) pieces() error {
 type Nest struct {
 	tooling.Layout
 	Width, Height float64 // of one plate, mm
-	Names         []string
 	Mass          float64 // of the plates, kg, taken as steel
 }
 
-// edgeOverGap is how much of the gap between parts is kept to the plate's edge.
-const edgeOverGap = 1.0
-
-// nest lays out all pieces of the block's plate on the job's plate size.
+// nest lays out all pieces of the block's plate on the job's plate size, as far
+// from its edge as from each other.
 func (p *Plan) nest() error {
 	j := p.Job
 	w, h := j.Cutting.Sheet[0], j.Cutting.Sheet[1]
@@ -108,11 +106,10 @@ func (p *Plan) nest() error {
 		for range c.Count {
 			c.Cut.Name = c.Name
 			parts = append(parts, c.Cut)
-			n.Names = append(n.Names, c.Name)
 		}
 	}
 	var err error
-	if n.Layout, err = tooling.Nest(parts, tooling.Sheet{Width: w, Height: h, Gap: gap, Edge: edgeOverGap * gap}); err != nil {
+	if n.Layout, err = tooling.Nest(parts, tooling.Sheet{Width: w, Height: h, Gap: gap, Edge: gap}); err != nil {
 		return j.Errorf("cutting.sheet", "%v", err)
 	}
 	n.Mass = float64(n.Sheets) * w * h * j.Block.Plate * plateDensity * 1e-9

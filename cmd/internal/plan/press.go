@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"overbend/cmd/internal/quantity"
 	"overbend/geom"
@@ -34,6 +35,22 @@ type Press struct {
 	// Strip is what the backing strip keeps.
 	Strip StripAfter
 }
+
+// finals returns the states that make the angle: at the nominal proof stress and
+// at the ends of the range.
+func (q *Press) finals() []bend.State {
+	out := []bend.State{q.Final}
+	for _, e := range []*PressEnd{q.Low, q.High} {
+		if e != nil {
+			out = append(out, e.Final)
+		}
+	}
+	return out
+}
+
+// states returns all states that tools and blank must do for: the schedule's and
+// the final ones.
+func (q *Press) states() []bend.State { return slices.Concat(q.Schedule, q.finals()) }
 
 // PressEnd is the press at one end of the metal's range, on the block cut for
 // the nominal metal.

@@ -8,7 +8,6 @@ import (
 
 	"overbend/cmd/internal/quantity"
 	"overbend/geom"
-	"overbend/geom/bend"
 	"overbend/geom/tooling"
 	"overbend/profiles"
 )
@@ -54,11 +53,9 @@ func (p *Plan) halfArc() geom.Angle {
 	if q == nil {
 		return plain + cover
 	}
-	wrap := q.Final.Wrap
-	for _, e := range []*PressEnd{q.Low, q.High} {
-		if e != nil {
-			wrap = max(wrap, e.Final.Wrap)
-		}
+	wrap := geom.Angle(0)
+	for _, s := range q.finals() {
+		wrap = max(wrap, s.Wrap)
 	}
 	return max(wrap+cover, min(plain+cover, tooling.MostHalfAngle))
 }
@@ -192,17 +189,12 @@ var errStopped = errors.New("a part can't be made")
 func (p *Plan) reach(off float64) float64 {
 	q := p.Press
 	far := q.Rig.Supports / 2
-	look := func(s bend.State) { far = max(far, s.Developed()+off*float64(s.Slope)) }
-	for _, s := range q.Schedule {
-		look(s)
-	}
-	for _, e := range []*PressEnd{q.Low, q.High} {
-		if e != nil {
-			look(e.Final)
-		}
-	}
+	states := q.states()
 	if e := p.Existing; e != nil && e.Final != nil {
-		look(*e.Final) // the same blank and strip must do for the block at hand
+		states = append(states, *e.Final) // the same blank and strip must do for the block at hand
+	}
+	for _, s := range states {
+		far = max(far, s.Developed()+off*float64(s.Slope))
 	}
 	return far
 }
@@ -271,21 +263,13 @@ func (p *Plan) clearances() {
 		return
 	}
 	crown := t.Block.Radius + p.Job.Tube.Depth/2
-	at := func(s bend.State) {
+	for _, s := range q.states() {
 		// From the press's frame (crown's centreline at the origin, tube bending
 		// up) to the parts' frame (arc's centre at the origin, crown on top).
 		c := geom.Pt(s.Roller.X, crown-s.Roller.Y)
 		r := q.Rig.Roller / 2
 		t.RollerAtBlock = min(t.RollerAtBlock, away(t.Block.Layers[len(t.Block.Layers)-1].Part.Outline, c)-r)
 		t.RollerSpace = min(t.RollerSpace, away(t.Cheek.Outline, c)-r)
-	}
-	for _, s := range q.Schedule {
-		at(s)
-	}
-	for _, e := range []*PressEnd{q.Low, q.High} {
-		if e != nil {
-			at(e.Final)
-		}
 	}
 	switch {
 	case t.RollerAtBlock < rollerSpace:

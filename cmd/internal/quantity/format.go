@@ -19,7 +19,14 @@ func (u Units) Length(mm float64) string {
 
 // Size returns a width and height given in mm as text, "1000 x 500 mm".
 func (u Units) Size(width, height float64) string {
-	return strings.TrimSuffix(u.Length(width), " "+u.String()) + " x " + u.Length(height)
+	return Bare(u.Length(width)) + " x " + u.Length(height)
+}
+
+// Bare returns the figure alone of what a method of [Units] printed, its unit
+// cut off: for a column or a drawing in which the unit stands once.
+func Bare(printed string) string {
+	figure, _, _ := strings.Cut(printed, " ")
+	return figure
 }
 
 // Tape returns a length given in mm for what is laid out with a tape: to the

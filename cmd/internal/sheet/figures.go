@@ -18,12 +18,6 @@ type figures struct {
 	finest float64 // the whole travel, mm
 }
 
-// bare cuts the unit off what quantity prints.
-func bare(s string) string {
-	v, _, _ := strings.Cut(s, " ")
-	return v
-}
-
 // trimmed leaves out zeros at the end of a decimal fraction.
 func trimmed(s string) string {
 	if strings.Contains(s, ".") {
@@ -33,7 +27,7 @@ func trimmed(s string) string {
 }
 
 // given returns a length as it was given or must be met.
-func (f figures) given(mm float64) string { return trimmed(bare(f.u.Length(mm))) }
+func (f figures) given(mm float64) string { return trimmed(quantity.Bare(f.u.Length(mm))) }
 
 // overall returns a size of plate to be found for a part that is cut by its
 // file, rounded up: whole mm, or hundredths of an inch and tenths above ten.
@@ -65,15 +59,15 @@ func (f figures) tape(mm float64) string {
 	if _, after, ok := strings.Cut(s, "("); ok {
 		s = after
 	}
-	return bare(s)
+	return quantity.Bare(s)
 }
 
 // angle returns an angle in degrees to a tenth, or as the drawing gives it.
 func (f figures) angle(a geom.Angle) string {
-	return bare(f.u.Angle(geom.Angle(math.Round(a.Degrees()*10))*geom.Degree/10)) + "°"
+	return quantity.Bare(f.u.Angle(geom.Angle(math.Round(a.Degrees()*10))*geom.Degree/10)) + "°"
 }
 
-func (f figures) drawnAngle(a geom.Angle) string { return bare(f.u.Angle(a)) + "°" }
+func (f figures) drawnAngle(a geom.Angle) string { return quantity.Bare(f.u.Angle(a)) + "°" }
 
 // tenth returns an angle in degrees with one decimal, for columns.
 func (f figures) tenth(a geom.Angle) string { return fmt.Sprintf("%.1f", math.Abs(a.Degrees())) }
@@ -87,7 +81,7 @@ func (f figures) force(n float64) string {
 }
 
 // mass returns a mass in kg or lb.
-func (f figures) mass(kg float64) string { return bare(f.u.Mass(kg)) }
+func (f figures) mass(kg float64) string { return quantity.Bare(f.u.Mass(kg)) }
 
 func (f figures) massUnit() string {
 	if f.u == quantity.Inches {

@@ -24,7 +24,7 @@ func (s *sheet) plot(f geom.Rect, n int) {
 	last := q.Final
 	head, work := "PRESS to "+s.f.travel(last.Travel), s.f.force(last.Force)
 	if q.Share > 0 {
-		work = bare(s.u.Force(math.Round(last.Force/100)*100)) + " of " + s.f.force(s.p.Job.Press.Capacity)
+		work = quantity.Bare(s.u.Force(math.Round(last.Force/100)*100)) + " of " + s.f.force(s.p.Job.Press.Capacity)
 	}
 	s.heading(f, n, head, work)
 	room := under(f)
