@@ -64,10 +64,10 @@ func BenchmarkOverbend(b *testing.B) {
 	})
 }
 
-func BenchmarkNewPress(b *testing.B) {
+func BenchmarkNewForm(b *testing.B) {
 	each(b, func(b *testing.B, c benchCase) {
 		for b.Loop() {
-			if _, err := NewPress(c.stack, benchRig, c.block); err != nil {
+			if _, err := onRig(c.stack, benchRig, c.block); err != nil {
 				b.Fatal(err)
 			}
 		}
@@ -75,7 +75,7 @@ func BenchmarkNewPress(b *testing.B) {
 }
 
 func benchPress(b *testing.B, c benchCase) *Press {
-	p, err := NewPress(c.stack, benchRig, c.block)
+	p, err := onRig(c.stack, benchRig, c.block)
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -108,12 +108,12 @@ func BenchmarkSchedule(b *testing.B) {
 	})
 }
 
-func BenchmarkProposeSupports(b *testing.B) {
+func BenchmarkPropose(b *testing.B) {
 	each(b, func(b *testing.B, c benchCase) {
 		p := benchPress(b, c)
 		lim := Limits{Step: 10, LeastL: 80, MostF: 60e3, Largest: 1200}
 		for b.Loop() {
-			if _, _, err := p.ProposeSupports(33*geom.Degree, 40, lim); err != nil {
+			if _, _, err := p.Propose(33*geom.Degree, 40, lim); err != nil {
 				b.Fatal(err)
 			}
 		}
@@ -165,7 +165,7 @@ func BenchmarkShow(b *testing.B) {
 				if err != nil {
 					b.Fatal(err)
 				}
-				p, err := NewPress(s, benchRig, 1/sb.Pressed-s.Depth/2)
+				p, err := onRig(s, benchRig, 1/sb.Pressed-s.Depth/2)
 				if err != nil {
 					b.Fatal(err)
 				}

@@ -1,7 +1,9 @@
 package bend
 
 import (
+	"errors"
 	"math"
+	"slices"
 
 	"pgregory.net/rapid"
 
@@ -41,6 +43,7 @@ type tester interface {
 	Helper()
 	Errorf(format string, args ...any)
 	Fatal(args ...any)
+	Fatalf(format string, args ...any)
 }
 
 // near fails unless got is within rel of want.
@@ -66,11 +69,34 @@ func davit() Stack {
 
 func press(t tester, s Stack, r Rig, block float64) *Press {
 	t.Helper()
-	p, err := NewPress(s, r, block)
+	p, err := onRig(s, r, block)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return p
+}
+
+// onRig is a block of a radius on a stack and a rig.
+func onRig(s Stack, r Rig, block float64) (*Press, error) {
+	f, err := NewForm(s, block)
+	if err != nil {
+		return nil, err
+	}
+	return f.On(r)
+}
+
+// wantRefusal fails unless an error is a refusal for one of the reasons, and
+// returns it.
+func wantRefusal(t tester, name string, err error, reasons ...Why) *Refusal {
+	t.Helper()
+	var r *Refusal
+	if !errors.As(err, &r) || !errors.Is(err, ErrNoSolution) {
+		t.Fatalf("%s: %v is no refusal", name, err)
+	}
+	if !slices.Contains(reasons, r.Why) {
+		t.Fatalf("%s: refused with %v, want %v", name, err, reasons)
+	}
+	return r
 }
 
 // state unwraps a state that must exist: state(t)(p.AtWrap(w)).

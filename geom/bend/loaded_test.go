@@ -9,7 +9,7 @@ import (
 // The line under load ends where the model's own state has the roller touch,
 // with the state's slope and developed length: two ways to the same place.
 func TestLoadedLine(t *testing.T) {
-	p, err := NewPress(davit(), Rig{Supports: 420, Roller: 40}, 356.6)
+	p, err := onRig(davit(), Rig{Supports: 420, Roller: 40}, 356.6)
 	if err != nil {
 		t.Fatal(err)
 	}

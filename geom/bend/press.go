@@ -14,60 +14,63 @@ type Rig struct {
 	Roller   float64 // roller diameter, mm
 }
 
-// Press is a block of known radius above a stack on a rig: symmetric
-// three-point bending with frictionless rollers, at any depth of push.
+// Form is a block of known radius above a stack, before it is known what the
+// stack lies on: all that a bend on any rig has in common.
+type Form struct {
+	stack Stack
+	block float64  // radius, mm
+	loads ladder   // up to the block's curvature
+	curve legCurve // below a crown that lies on the block
+}
+
+// NewForm returns the model of a block of radius block mm pushed onto the
+// stack. The radius must be positive and finite.
+func NewForm(s Stack, block float64) (*Form, error) { return newForm(s, block, 1) }
+
+func newForm(s Stack, block float64, refine int) (*Form, error) {
+	if !positive(block) {
+		return nil, fmt.Errorf("bend: a block radius of %g is not positive and finite", block)
+	}
+	kp := 1 / (block + s.Depth/2)
+	f := &Form{stack: s, block: block, loads: s.ladder(kp, refine)}
+	f.curve = f.loads.below(kp)
+	return f, nil
+}
+
+// Block returns the block's radius in mm.
+func (f *Form) Block() float64 { return f.block }
+
+// Curvature returns the curvature of the tube's centreline on the block, 1/mm.
+func (f *Form) Curvature() float64 { return f.curve.kp }
+
+// Melted returns the curvature that the tube keeps where it lay on the block,
+// 1/mm: that of a plain arc pressed on it.
+func (f *Form) Melted() float64 { return f.curve.meltedP }
+
+// Press is a form above a rig: symmetric three-point bending with frictionless
+// rollers, at any depth of push.
 //
 // The tube lies on the block over the half angle w with the block's curvature;
 // from each tangent point a leg runs to its roller, along whose developed
 // length the moment falls linearly to 0. Slopes and positions are integrated
 // in full: no small-angle and no rigid-leg approximation.
 type Press struct {
-	stack Stack
-	rig   Rig
-	block float64  // radius, mm
-	loads ladder   // up to the block's curvature
-	curve legCurve // below a crown that lies on the block
+	*Form
+	rig Rig
 }
 
-// NewPress returns the model of a block of radius block mm pushed onto the
-// stack. An error says which of the rig's sizes can't be.
-func NewPress(s Stack, r Rig, block float64) (*Press, error) {
-	return newPress(s, r, block, 1)
-}
-
-func newPress(s Stack, r Rig, block float64, refine int) (*Press, error) {
-	if !(block > 0) || math.IsInf(block, 0) {
-		return nil, fmt.Errorf("a block radius of %g mm is not allowed; it must be more than 0 mm", block)
+// On returns the form above a rig; what does not depend on the rig is not
+// computed again. The rollers must be larger than 0 and further apart than one
+// of them is wide.
+func (f *Form) On(r Rig) (*Press, error) {
+	if !positive(r.Roller, r.Supports) || r.Supports <= r.Roller {
+		return nil, fmt.Errorf("bend: no rig of supports %g apart and rollers of %g", r.Supports, r.Roller)
 	}
-	kp := 1 / (block + s.Depth/2)
-	p := &Press{stack: s, block: block, loads: s.ladder(kp, refine)}
-	p.curve = p.loads.below(kp)
-	return p.on(r)
-}
-
-// On returns the same block and stack on another rig; what does not depend on
-// the rig is not computed again.
-func (p *Press) On(r Rig) (*Press, error) {
-	q := *p
-	return q.on(r)
-}
-
-func (p *Press) on(r Rig) (*Press, error) {
-	if !(r.Roller > 0) || !(r.Supports > r.Roller) || math.IsInf(r.Supports, 0) {
-		return nil, fmt.Errorf("supports %g mm apart with rollers of %g mm are not allowed; the rollers must be more than 0 mm and the supports further apart than one roller", r.Supports, r.Roller)
-	}
-	p.rig = r
-	return p, nil
+	return &Press{f, r}, nil
 }
 
 // Rig returns the rig that the model was made for.
 func (p *Press) Rig() Rig { return p.rig }
-
-// Block returns the block's radius in mm.
-func (p *Press) Block() float64 { return p.block }
-
-// Curvature returns the curvature of the tube's centreline on the block, 1/mm.
-func (p *Press) Curvature() float64 { return p.curve.kp }
 
 // State is the press at one depth of push.
 type State struct {
@@ -98,14 +101,22 @@ func (s State) Developed() float64 {
 // tube's underside touches it.
 func (p *Press) offset() float64 { return p.stack.below() + p.rig.Roller/2 }
 
-// errSlips is wrapped by errors that say that the supports are too wide.
-var errSlips = fmt.Errorf("%w: the tube slips through", ErrNoSolution)
+// refuse returns a refusal on this rig.
+func (p *Press) refuse(why Why, value, least float64) error {
+	return &Refusal{Why: why, At: p.rig.Supports, Value: value, Least: least}
+}
+
+// slips reports whether an error says that the supports are too wide.
+func slips(err error) bool {
+	var r *Refusal
+	return errors.As(err, &r) && r.slips()
+}
 
 // AtWrap returns the state in which the tube lies on the block over half angle
 // w >= 0. An error says that no such state exists on this rig.
 func (p *Press) AtWrap(w geom.Angle) (State, error) {
 	if !(w >= 0) {
-		return State{}, fmt.Errorf("a wrap of %g deg is not allowed; it must not be negative", w.Degrees())
+		return State{}, fmt.Errorf("bend: a wrap of %g deg is negative", w.Degrees())
 	}
 	return p.state(&p.curve, float64(w))
 }
@@ -114,7 +125,7 @@ func (p *Press) AtWrap(w geom.Angle) (State, error) {
 // crown at curvature k, 1/mm, 0 < k <= that of the block, and no wrap.
 func (p *Press) AtCrown(k float64) (State, error) {
 	if !(k > 0 && k <= p.curve.kp) {
-		return State{}, fmt.Errorf("a crown curvature of %g/mm is not allowed; it must be more than 0 and at most the block's %g/mm", k, p.curve.kp)
+		return State{}, fmt.Errorf("bend: a crown curvature of %g is not above 0 and at most the block's %g", k, p.curve.kp)
 	}
 	c := p.loads.below(k)
 	return p.state(&c, 0)
@@ -133,7 +144,7 @@ func (p *Press) state(c *legCurve, w float64) (State, error) {
 	rp := 1 / c.kp
 	sinW, cosW := math.Sincos(w)
 	if w >= math.Pi/2 || (rp+d)*sinW >= a {
-		return State{}, fmt.Errorf("%w: a wrap of %.1f deg each side of the crown reaches past rollers %g mm apart", ErrNoSolution, geom.Angle(w).Degrees(), p.rig.Supports)
+		return State{}, p.refuse(TooNarrow, p.block, 0)
 	}
 	l, ok := climb((math.Pi/2-w)/c.slope, func(l float64) (float64, float64) {
 		x, _, dx := c.reach(w, l)
@@ -141,7 +152,7 @@ func (p *Press) state(c *legCurve, w float64) (State, error) {
 		return rp*sinW + x + d*sin - a, dx + d*cos*c.slope
 	})
 	if !ok {
-		return State{}, fmt.Errorf("%w between rollers %g mm apart", errSlips, p.rig.Supports)
+		return State{}, p.refuse(SlipsWrapped, 0, 0)
 	}
 	x, y, _ := c.reach(w, l)
 	slope := w + l*c.slope
@@ -182,8 +193,8 @@ func (p *Press) ToTravel(want float64) (State, error) {
 
 // to finds the state in which a quantity that grows with the push has a value.
 func (p *Press) to(what string, want float64, of func(State) float64) (State, error) {
-	if !(want > 0) || math.IsInf(want, 0) {
-		return State{}, fmt.Errorf("%s: %g is not allowed; it must be more than 0 and finite", what, want)
+	if !positive(want) {
+		return State{}, fmt.Errorf("bend: %s of %g is not positive and finite", what, want)
 	}
 	// at gives the state for a place from 0 to top.
 	seek := func(top float64, at func(float64) (State, error)) (State, error) {
@@ -211,7 +222,7 @@ func (p *Press) to(what string, want float64, of func(State) float64) (State, er
 		return seek(k, p.fromTouch)
 	}
 	if first.Crown < p.curve.kp {
-		return State{}, fmt.Errorf("%s: %w between rollers %g mm apart before it lies on the block", what, errSlips, p.rig.Supports)
+		return State{}, p.refuse(SlipsFlat, 0, 0)
 	}
 	w, last, err := p.mostWrap()
 	if err != nil {
@@ -221,9 +232,9 @@ func (p *Press) to(what string, want float64, of func(State) float64) (State, er
 		return seek(w, func(w float64) (State, error) { return p.AtWrap(geom.Angle(w)) })
 	}
 	if last.Leg > 2*leastLeg*p.stack.Depth {
-		return State{}, fmt.Errorf("%s: %w between rollers %g mm apart before it is reached", what, errSlips, p.rig.Supports)
+		return State{}, p.refuse(SlipsWrapped, 0, 0)
 	}
-	return State{}, fmt.Errorf("%s: %w: supports %g mm apart are too narrow for a block radius of %.1f mm", what, ErrNoSolution, p.rig.Supports, p.block)
+	return State{}, p.refuse(TooNarrow, p.block, 0)
 }
 
 // fromTouch is AtCrown with the flat tube for a curvature of 0.
@@ -243,7 +254,7 @@ const slipShare = 1e-3
 // supports so wide that the tube slips through first.
 func (p *Press) mostCrown() (float64, State, error) {
 	s, err := p.AtWrap(0)
-	if !errors.Is(err, errSlips) {
+	if !slips(err) {
 		return p.curve.kp, s, err
 	}
 	return lastGood(p.curve.kp, p.fromTouch)
@@ -268,7 +279,7 @@ func (p *Press) mostWrap() (float64, State, error) {
 	}
 	top := math.Pi/2 - l*c.slope
 	if v, _ := past(0); v >= 0 || top <= 0 {
-		return 0, State{}, fmt.Errorf("%w: supports %g mm apart are too narrow; no leg of %.0f mm remains beside the block", ErrNoSolution, p.rig.Supports, l)
+		return 0, State{}, p.refuse(NoLeg, p.block, l)
 	}
 	at := func(w float64) (State, error) { return p.AtWrap(geom.Angle(w)) }
 	if w, ok := climb(top, past); ok {

@@ -1,6 +1,10 @@
 package bend
 
-import "overbend/geom"
+import (
+	"fmt"
+
+	"overbend/geom"
+)
 
 // wrapStops are the stops of a schedule after the tube first lies on the
 // block, as shares of the final wrap: closer together towards the end, where
@@ -11,6 +15,28 @@ var wrapStops = [...]float64{0, 0.2, 0.4, 0.6, 0.75, 0.85, 0.9, 0.95, 1}
 // that lays the tube on the block.
 var crownStops = [...]float64{0.25, 0.5, 0.75, 0.9}
 
+// Course is the way from first touch to a final state.
+type Course struct {
+	Steps []State // the last one is the final state
+	Peak  float64 // largest force over the steps, N: on wide supports it can come before the end
+}
+
+// Final returns the last state.
+func (c Course) Final() State { return c.Steps[len(c.Steps)-1] }
+
+// Course returns the way to a final state of this press.
+func (p *Press) Course(final State) (Course, error) {
+	steps, err := p.Schedule(final)
+	if err != nil {
+		return Course{}, err
+	}
+	c := Course{Steps: steps}
+	for _, s := range steps {
+		c.Peak = max(c.Peak, s.Force)
+	}
+	return c, nil
+}
+
 // Schedule returns at least twelve states from first touch to the final one,
 // in order of travel: the first is the flat tube just touched. The force need
 // not be largest in the last: once the legs slope steeply it can fall.
@@ -19,7 +45,11 @@ func (p *Press) Schedule(final State) ([]State, error) {
 	full := final.Wrap > 0
 	top := final.Crown
 	for _, q := range crownStops {
-		s, err := p.AtCrown(p.crownAt(q, top))
+		k, err := p.crownAt(q, top)
+		if err != nil {
+			return nil, err
+		}
+		s, err := p.AtCrown(k)
 		if err != nil {
 			return nil, err
 		}
@@ -55,8 +85,9 @@ func (p *Press) touch() State {
 }
 
 // crownAt returns the curvature at which the stack carries the share q, below
-// 1, of its moment at curvature top.
-func (p *Press) crownAt(q, top float64) float64 {
+// 1, of its moment at curvature top. An error says that the moment does not
+// rise with the curvature.
+func (p *Press) crownAt(q, top float64) (float64, error) {
 	s := p.loads.stack
 	m := q * s.Moment(top)
 	k, ok := climb(top, func(k float64) (float64, float64) {
@@ -66,7 +97,7 @@ func (p *Press) crownAt(q, top float64) float64 {
 		return mt + mf + ms - m, dt + df + ds
 	})
 	if !ok {
-		panic("bend: the moment does not rise with the curvature")
+		return 0, fmt.Errorf("bend: %w: the moment does not rise with the curvature up to %g", ErrNoSolution, top)
 	}
-	return k
+	return k, nil
 }

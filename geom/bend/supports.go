@@ -2,7 +2,6 @@ package bend
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
 	"overbend/geom"
@@ -16,23 +15,24 @@ type Limits struct {
 	Largest float64 // widest spacing the shop can set, mm
 }
 
-// ProposeSupports returns the model on the closest spacing that leaves a leg
+// Propose returns the form on the closest spacing that leaves a leg
 // of at least LeastL at the final wrap and needs no more force than MostF on
-// the way to it, and its final state for the angle want after melt-out. An
-// error says why no spacing will do.
+// the way to it, and its course to the angle want after melt-out. A [*Refusal]
+// says why no spacing will do.
 //
 // Closer supports give a truer arc (less tail) but need more force; leg and
 // force rise and fall steadily with the spacing until the tube slips through,
 // so the first that fits is found by halving.
-func (p *Press) ProposeSupports(want geom.Angle, roller float64, lim Limits) (*Press, State, error) {
+func (f *Form) Propose(want geom.Angle, roller float64, lim Limits) (*Press, Course, error) {
 	type answer struct {
-		p    *Press
-		s    State
-		peak float64
-		err  error
+		p     *Press
+		s     State
+		peak  float64
+		steps []State
+		err   error
 	}
 	try := func(n int) answer {
-		q, err := p.On(Rig{Supports: float64(n) * lim.Step, Roller: roller})
+		q, err := f.On(Rig{Supports: float64(n) * lim.Step, Roller: roller})
 		if err != nil {
 			return answer{err: err}
 		}
@@ -40,12 +40,14 @@ func (p *Press) ProposeSupports(want geom.Angle, roller float64, lim Limits) (*P
 		if err != nil {
 			return answer{err: err}
 		}
-		return answer{q, s, q.peak(s), nil}
+		a := answer{p: q, s: s}
+		a.peak, a.steps, a.err = q.peak(s)
+		return a
 	}
 	fits := func(a answer) bool {
 		return a.err == nil && a.s.Leg >= lim.LeastL && !lim.tooMuch(a.peak)
 	}
-	wide := func(a answer) bool { return errors.Is(a.err, errSlips) }
+	wide := func(a answer) bool { return slips(a.err) }
 
 	// At lo the supports are too close: the leg is short, the force high, or
 	// the rollers are in the block's way. At hi they fit or are too wide. Grow
@@ -53,7 +55,7 @@ func (p *Press) ProposeSupports(want geom.Angle, roller float64, lim Limits) (*P
 	lo := int(math.Floor(roller / lim.Step))
 	most := int(math.Floor(lim.Largest / lim.Step))
 	if most <= lo {
-		return nil, State{}, fmt.Errorf("%w: no supports up to %g mm apart are further apart than a roller of %g mm", ErrNoSolution, lim.Largest, roller)
+		return nil, Course{}, &Refusal{Why: RollerTooWide, Value: roller, Most: lim.Largest, Spacing: lim.Largest}
 	}
 	var best, near answer
 	hi := min(most, max(lo+1, int(math.Ceil(2*lim.LeastL/lim.Step))))
@@ -69,9 +71,9 @@ func (p *Press) ProposeSupports(want geom.Angle, roller float64, lim Limits) (*P
 		}
 		if hi >= most {
 			if a.err != nil {
-				return nil, State{}, fmt.Errorf("no supports up to %g mm apart will do: %w", lim.Largest, a.err)
+				return nil, Course{}, lim.widest(a.err)
 			}
-			return nil, State{}, lim.refuse(a.s, a.peak, nil)
+			return nil, Course{}, lim.refuse(a.s, a.peak, nil)
 		}
 		lo = hi
 		hi = min(most, hi+max(1, hi/4))
@@ -88,24 +90,41 @@ func (p *Press) ProposeSupports(want geom.Angle, roller float64, lim Limits) (*P
 		}
 	}
 	if best.p == nil {
-		return nil, State{}, lim.refuse(near.s, near.peak, near.err)
+		return nil, Course{}, lim.refuse(near.s, near.peak, near.err)
 	}
-	return best.p, best.s, nil
+	if best.steps == nil {
+		c, err := best.p.Course(best.s)
+		return best.p, c, err
+	}
+	return best.p, Course{best.steps, best.peak}, nil
 }
 
 func (l Limits) tooMuch(force float64) bool { return l.MostF > 0 && force > l.MostF }
 
+// widest says of a refusal on the widest spacing that closer ones won't do either.
+func (l Limits) widest(err error) error {
+	var r *Refusal
+	if errors.As(err, &r) {
+		all := *r
+		all.Spacing = l.Largest
+		return &all
+	}
+	return err
+}
+
 // refuse says why no supports will do, from the spacing that came nearest: its
 // error, which means that no state exists, or its state and peak force.
 func (l Limits) refuse(s State, peak float64, err error) error {
-	if err != nil {
-		return fmt.Errorf("%w: no supports up to %g mm apart will do; on close ones no leg is left beside the block, on wide ones the tube slips through before it has the angle", ErrNoSolution, l.Largest)
+	r := &Refusal{At: math.Round(2*s.Roller.X*1000) / 1000, Spacing: l.Largest}
+	switch {
+	case err != nil:
+		r.Why, r.At, r.Most = NoSpacing, 0, l.Largest
+	case l.tooMuch(peak):
+		r.Why, r.Value, r.Most = TooMuchForce, peak, l.MostF
+	default:
+		r.Why, r.Value, r.Least = LegTooShort, s.Leg, l.LeastL
 	}
-	at := math.Round(2*s.Roller.X*1000) / 1000
-	if l.tooMuch(peak) {
-		return fmt.Errorf("%w: no supports up to %g mm apart will do: at %g mm the force is still %.1f kN and may be %.1f kN", ErrNoSolution, l.Largest, at, peak/1000, l.MostF/1000)
-	}
-	return fmt.Errorf("%w: no supports up to %g mm apart will do: at %g mm the leg is only %.0f mm and must be %.0f mm", ErrNoSolution, l.Largest, at, s.Leg, l.LeastL)
+	return r
 }
 
 // gentle is the slope at the roller below which a deeper push always takes more
@@ -113,10 +132,11 @@ func (l Limits) refuse(s State, peak float64, err error) error {
 // again before the part is done.
 const gentle = 10 * geom.Degree
 
-// peak returns the largest force in N among a schedule's steps to a state.
-func (p *Press) peak(final State) float64 {
+// peak returns the largest force in N on the way to a state, and the schedule
+// where it had to be looked at in full.
+func (p *Press) peak(final State) (float64, []State, error) {
 	if final.Slope < gentle {
-		return final.Force
+		return final.Force, nil, nil
 	}
 	// The steps before wrapping cost most and are looked at only when the force
 	// has fallen ever since.
@@ -133,13 +153,9 @@ func (p *Press) peak(final State) float64 {
 			most = max(most, s.Force)
 		}
 		if most > first {
-			return most
+			return most, nil, nil
 		}
 	}
-	most := final.Force
-	steps, _ := p.Schedule(final)
-	for _, s := range steps {
-		most = max(most, s.Force)
-	}
-	return most
+	c, err := p.Course(final)
+	return c.Peak, c.Steps, err
 }

@@ -1,9 +1,9 @@
 package bend
 
 import (
-	"errors"
+	"cmp"
 	"math"
-	"strings"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -13,7 +13,7 @@ import (
 
 // TestProposeSupports compares the proposal with a scan of every spacing from
 // the closest up.
-func TestProposeSupports(t *testing.T) {
+func TestPropose(t *testing.T) {
 	found, none := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		j := drawJob(t)
@@ -48,15 +48,15 @@ func TestProposeSupports(t *testing.T) {
 				break
 			}
 		}
-		q, s, err := p.ProposeSupports(j.angle, j.rig.Roller, lim)
+		q, course, err := p.Propose(j.angle, j.rig.Roller, lim)
 		if want == 0 {
 			none++
 			if err == nil {
-				t.Fatalf("proposed %g mm, leg %.4g, force %.4g, where no spacing fits", q.Rig().Supports, s.Leg, s.Force)
+				t.Fatalf("proposed %g mm, leg %.4g, force %.4g, where no spacing fits", q.Rig().Supports, course.Final().Leg, course.Peak)
 			}
-			checkSentence(t, "no supports", err)
-			if !errors.Is(err, ErrNoSolution) || !strings.Contains(err.Error(), "no supports up to") {
-				t.Fatalf("refused with %v", err)
+			r := wantRefusal(t, "no supports", err, NoSpacing, RollerTooWide, TooMuchForce, LegTooShort, TooNarrow, NoLeg)
+			if r.Spacing != lim.Largest {
+				t.Fatalf("refused for spacings up to %g, want %g", r.Spacing, lim.Largest)
 			}
 			return
 		}
@@ -64,10 +64,14 @@ func TestProposeSupports(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%g mm fits with a leg of %g, but: %v", want, leg, err)
 		}
+		s := course.Final()
+		if course.Peak != slices.MaxFunc(course.Steps, func(a, b State) int { return cmp.Compare(a.Force, b.Force) }).Force {
+			t.Fatalf("a peak of %g over %v", course.Peak, course.Steps)
+		}
 		if got := q.Rig().Supports; math.Abs(got-want) > 1e-9*want {
 			t.Fatalf("proposed %g mm, the closest is %g mm (leg %.5g of at least %.5g, force %.5g of at most %.5g)", got, want, leg, lim.LeastL, force, lim.MostF)
 		}
-		if !(math.Abs(float64(s.Melted/j.angle)-1) < 1e-8) || s.Leg < lim.LeastL || lim.MostF > 0 && s.Force > lim.MostF {
+		if !(math.Abs(float64(s.Melted/j.angle)-1) < 1e-8) || s.Leg < lim.LeastL || lim.MostF > 0 && course.Peak > lim.MostF {
 			t.Fatalf("the final state is not the job's: %+v", s)
 		}
 	})
@@ -79,21 +83,23 @@ func TestProposeSupportsRefusals(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		lim  Limits
-		says string
+		want Refusal // figures left at 0 are not looked at
 	}{
-		{"press too weak", Limits{Step: 10, LeastL: 80, MostF: 5e3, Largest: 800}, "kN and may be 5.0 kN"},
-		{"legs too long", Limits{Step: 10, LeastL: 500, Largest: 400}, "mm and must be 500 mm"},
-		{"no room", Limits{Step: 10, LeastL: 80, Largest: 200}, "too narrow"},
-		{"less than a roller", Limits{Step: 10, LeastL: 80, Largest: 30}, "further apart than a roller of 40 mm"},
+		{"press too weak", Limits{Step: 10, LeastL: 80, MostF: 5e3, Largest: 800}, Refusal{Why: TooMuchForce, At: 800, Most: 5e3, Spacing: 800}},
+		{"legs too long", Limits{Step: 10, LeastL: 500, Largest: 400}, Refusal{Why: LegTooShort, At: 400, Least: 500, Spacing: 400}},
+		{"no room", Limits{Step: 10, LeastL: 80, Largest: 200}, Refusal{Why: TooNarrow, At: 200, Value: 356.6, Spacing: 200}},
+		{"less than a roller", Limits{Step: 10, LeastL: 80, Largest: 30}, Refusal{Why: RollerTooWide, Value: 40, Most: 30, Spacing: 30}},
 	} {
-		_, _, err := p.ProposeSupports(33*geom.Degree, 40, c.lim)
-		if err == nil {
-			t.Errorf("%s: proposed", c.name)
-			continue
+		_, _, err := p.Propose(33*geom.Degree, 40, c.lim)
+		got := *wantRefusal(t, c.name, err, c.want.Why)
+		if c.want.Value == 0 {
+			if !(got.Value > c.want.Most || got.Value < c.want.Least) {
+				t.Errorf("%s: a value of %g is allowed", c.name, got.Value)
+			}
+			got.Value = 0
 		}
-		checkSentence(t, c.name, err)
-		if !strings.Contains(err.Error(), c.says) {
-			t.Errorf("%s: %q does not say %q", c.name, err, c.says)
+		if got != c.want {
+			t.Errorf("%s: %+v, want %+v", c.name, got, c.want)
 		}
 	}
 }

@@ -93,6 +93,10 @@ var ErrNoLesson = errors.New("the trials say nothing about the metal")
 // far beyond the factor 2 at which a result is called suspect.
 const fitSpan = 6
 
+// leastExponent is the smallest exponent that a fit may try: below 1 the curve
+// would turn upwards and the moment fall.
+const leastExponent = 1.0
+
 // leastSpread is the ratio of the largest to the smallest block radius among
 // the trials from which the exponent can be told apart from the proof stress.
 const leastSpread = 1.25
@@ -106,7 +110,8 @@ func FitTrials(trials []Trial, rig Rig, build func(proof, exponent float64) Stac
 	one := func(x []float64) ([]Residual, error) {
 		return readings(trials, rig, build(proof*math.Exp(x[0]), exponent))
 	}
-	x, sd, res, err := leastSquares(one, []float64{0})
+	span := math.Log(fitSpan)
+	x, sd, res, err := leastSquares(one, []float64{0}, [2]float64{-span, 0}, [2]float64{span, 0})
 	if err != nil {
 		return Fit{}, err
 	}
@@ -118,10 +123,12 @@ func FitTrials(trials []Trial, rig Rig, build func(proof, exponent float64) Stac
 	two := func(x []float64) ([]Residual, error) {
 		return readings(trials, rig, build(proof*math.Exp(x[0]), exponent*math.Exp(x[1])))
 	}
-	x, sd, res, err = leastSquares(two, []float64{x[0], 0})
+	low := max(-span, math.Log(leastExponent/exponent))
+	x, sd, res, err = leastSquares(two, []float64{x[0], 0}, [2]float64{-span, low}, [2]float64{span, span})
 	// The exponent is kept only where the readings pin it down; a value that
-	// could be half or double as well is worse than the table's.
-	if err != nil || sd[1] > 0.3 || math.Abs(x[1]) > math.Log(4) {
+	// could be half or double as well, or that was stopped by a bound, is worse
+	// than the table's.
+	if err != nil || sd[1] > 0.3 || math.Abs(x[1]) > math.Log(4) || x[1] <= low {
 		return fit, nil
 	}
 	return Fit{
@@ -143,15 +150,19 @@ func spread(trials []Trial) bool {
 // readings returns every reading of every trial beside the model's value.
 func readings(trials []Trial, rig Rig, s Stack) ([]Residual, error) {
 	var out []Residual
-	presses := map[float64]*Press{}
+	forms := map[float64]*Form{}
 	for i, t := range trials {
-		p := presses[t.Block]
-		if p == nil {
+		f := forms[t.Block]
+		if f == nil {
 			var err error
-			if p, err = NewPress(s, rig, t.Block); err != nil {
+			if f, err = NewForm(s, t.Block); err != nil {
 				return nil, &TrialError{Trial: i, Err: err}
 			}
-			presses[t.Block] = p
+			forms[t.Block] = f
+		}
+		p, err := f.On(rig)
+		if err != nil {
+			return nil, &TrialError{Trial: i, Err: err}
 		}
 		st, err := p.pushed(t)
 		if err != nil {
@@ -184,10 +195,10 @@ func readings(trials []Trial, rig Rig, s Stack) ([]Residual, error) {
 const leastLesson = 1.0
 
 // leastSquares minimises the weighted squares of f's residuals over one or two
-// parameters, and returns them with their standard deviations (Levenberg and
+// parameters within bounds, and returns them with their standard deviations (Levenberg and
 // Marquardt's method). The deviations are widened where the readings scatter
 // more than their stated errors.
-func leastSquares(f func([]float64) ([]Residual, error), x []float64) (best, sd []float64, res []Residual, err error) {
+func leastSquares(f func([]float64) ([]Residual, error), x []float64, lo, hi [2]float64) (best, sd []float64, res []Residual, err error) {
 	n := len(x)
 	if res, err = f(x); err != nil {
 		return nil, nil, nil, err
@@ -197,7 +208,6 @@ func leastSquares(f func([]float64) ([]Residual, error), x []float64) (best, sd 
 		shortest = 1e-6 // step, far below any band
 		stuck    = 1e6  // damping at which no step helps
 	)
-	limit := math.Log(fitSpan)
 	damping := 1e-4
 	var normal [2][2]float64
 	for range 40 {
@@ -234,7 +244,7 @@ func leastSquares(f func([]float64) ([]Residual, error), x []float64) (best, sd 
 			}
 			y := make([]float64, n)
 			for j := range n {
-				y[j] = max(-limit, min(limit, x[j]+step[j]*min(1, longest/size)))
+				y[j] = max(lo[j], min(hi[j], x[j]+step[j]*min(1, longest/size)))
 			}
 			r, e := f(y)
 			if e == nil && chi2(r) < old {
@@ -247,7 +257,7 @@ func leastSquares(f func([]float64) ([]Residual, error), x []float64) (best, sd 
 			break
 		}
 	}
-	if n == 1 && normal[0][0] < 1/(leastLesson*leastLesson) && math.Abs(x[0]) < limit {
+	if n == 1 && normal[0][0] < 1/(leastLesson*leastLesson) && x[0] > lo[0] && x[0] < hi[0] {
 		return nil, nil, nil, errElastic
 	}
 	sd = make([]float64, n)
