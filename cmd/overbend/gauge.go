@@ -1,9 +1,11 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
 	"github.com/spf13/pflag"
 
@@ -59,10 +61,11 @@ func (c *gaugeCommand) run(args []string, stdout, _ io.Writer) error {
 	}
 	const leastRise = 0.01 // mm: no rule reads finer
 	if !(chord > 0) || rise < leastRise || rise > chord/2 {
-		return fmt.Errorf("gauge: a rise of %s over a chord of %s is not allowed; the rise must be at least %g mm and at most half the chord", u.Length(rise), u.Length(chord), leastRise)
+		return errors.New(quantity.Plain("gauge: a rise of " + u.Length(rise) + " over a chord of " + u.Length(chord) + " is not allowed; the rise must be at least " + u.Length(leastRise) + " and at most half the chord"))
 	}
+	var b strings.Builder
 	r, _ := geom.RadiusFromChordRise(chord, rise)
-	fmt.Fprintf(stdout, "radius           %s\n", u.Length(r))
+	fmt.Fprintf(&b, "radius           %s\n", u.Length(r))
 	if miss > 0 {
 		lo, _ := geom.RadiusFromChordRise(chord, rise+miss)
 		most := "straight"
@@ -70,10 +73,11 @@ func (c *gaugeCommand) run(args []string, stdout, _ io.Writer) error {
 			hi, _ := geom.RadiusFromChordRise(chord, rise-miss)
 			most = u.Length(math.Max(hi, r))
 		}
-		fmt.Fprintf(stdout, "if misread       %s to %s (rise off by %s)\n", u.Length(lo), most, u.Length(miss))
+		fmt.Fprintf(&b, "if misread       %s to %s (rise off by %s)\n", u.Length(lo), most, u.Length(miss))
 	}
 	if depth > 0 {
-		fmt.Fprintf(stdout, "centreline       %s\n", u.Length(r+depth/2))
+		fmt.Fprintf(&b, "centreline       %s\n", u.Length(r+depth/2))
 	}
-	return nil
+	_, err = io.WriteString(stdout, quantity.Plain(b.String()))
+	return err
 }

@@ -163,6 +163,6 @@ func list(w io.Writer, dir string, files []kit.File, u quantity.Units) error {
 	}
 	var b strings.Builder
 	table(&b, rows)
-	_, err := io.WriteString(w, b.String())
+	_, err := io.WriteString(w, quantity.Plain(b.String()))
 	return err
 }

@@ -11,6 +11,7 @@ import (
 	"overbend/cmd/internal/plan"
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/report"
+	"overbend/cmd/internal/words"
 )
 
 type showCommand struct {
@@ -73,11 +74,7 @@ func workOut(path string, flag *units) (*plan.Plan, quantity.Units, error) {
 	if err != nil {
 		return nil, 0, err
 	}
-	own := quantity.Millimetres
-	if j.Inches {
-		own = quantity.Inches
-	}
-	u, err := flag.or(own)
+	u, err := flag.or(j.Units())
 	if err != nil {
 		return nil, 0, err
 	}
@@ -95,8 +92,8 @@ func feasible(path string, p *plan.Plan, u quantity.Units) error {
 	}
 	var why []string
 	for _, a := range p.Advice {
-		if a.Level == plan.Stop {
-			why = append(why, a.About+": "+a.In(u))
+		if a.Level == words.Stop {
+			why = append(why, a.About+": "+quantity.Plain(a.Say(u)))
 		}
 	}
 	return fmt.Errorf("%s: %w: %s", path, errCannot, strings.Join(why, "; "))

@@ -66,7 +66,7 @@ func (c *stockCommand) run(args []string, stdout, _ io.Writer) error {
 	if !found {
 		return fmt.Errorf("stock: %.40q is no list; it must be one of %s", args[0], strings.Join(known, ", "))
 	}
-	_, err = io.WriteString(stdout, strings.TrimPrefix(b.String(), "\n"))
+	_, err = io.WriteString(stdout, quantity.Plain(strings.TrimPrefix(b.String(), "\n")))
 	return err
 }
 
@@ -91,7 +91,7 @@ func tubeRows(u quantity.Units) [][]string {
 	rows := [][]string{{"tube", "metal", "area", "inertia", "elastic modulus", "source"}}
 	for _, t := range profiles.Tubes() {
 		s := t.Section
-		rows = append(rows, []string{t.Name, string(t.Family), u.Area(s.Area()), u.Inertia(s.Inertia()), u.Modulus(s.ElasticModulus()), t.Source})
+		rows = append(rows, []string{t.Name, string(t.Family), u.Show(quantity.Area.Of(s.Area())), u.Show(quantity.Inertia.Of(s.Inertia())), u.Show(quantity.Modulus.Of(s.ElasticModulus())), t.Source})
 	}
 	return rows
 }
@@ -110,10 +110,10 @@ func materialRows(u quantity.Units) [][]string {
 		}
 		typical := "-"
 		if m.Typical > 0 {
-			typical = u.Stress(m.Typical)
+			typical = u.Show(quantity.Stress.Of(m.Typical))
 		}
 		rows = append(rows, []string{
-			m.Name, m.Form, wall, u.Stress(m.Proof), typical, u.Stress(m.Ultimate),
+			m.Name, m.Form, wall, u.Show(quantity.Stress.Of(m.Proof)), typical, u.Show(quantity.Stress.Of(m.Ultimate)),
 			fmt.Sprintf("%.1f", m.StrainExponent()), quantity.Percent(m.Elongation), m.Standard + "; " + m.Source,
 		})
 	}
@@ -139,9 +139,9 @@ func stripRows(quantity.Units) [][]string {
 func fillerRows(u quantity.Units) [][]string {
 	rows := [][]string{{"alloy", "melts", "density", "E", "yield", "holds", "mass %", "suits", "source"}}
 	for _, f := range profiles.Fillers() {
-		melts := u.Temperature(f.Liquidus)
+		melts := u.Show(quantity.Temperature.Of(f.Liquidus))
 		if math.Abs(f.Solidus-f.Liquidus) > 0.5 {
-			melts = u.Temperature(f.Solidus) + " to " + melts
+			melts = u.Show(quantity.Temperature.Of(f.Solidus)) + " to " + melts
 		}
 		estimate := ""
 		if f.Estimate {
@@ -158,7 +158,7 @@ func fillerRows(u quantity.Units) [][]string {
 			holds = []string{"no cadmium or lead"}
 		}
 		rows = append(rows, []string{
-			f.Name, melts, fmt.Sprintf("%.0f kg/m3", f.Density), u.Stress(f.Youngs) + estimate, u.Stress(f.Yield) + estimate,
+			f.Name, melts, fmt.Sprintf("%.0f kg/m3", f.Density), u.Show(quantity.Stress.Of(f.Youngs)) + estimate, u.Show(quantity.Stress.Of(f.Yield)) + estimate,
 			strings.Join(holds, ", "), f.Composition(), f.Use, f.Source,
 		})
 	}

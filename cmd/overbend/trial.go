@@ -38,7 +38,7 @@ func (c *trialCommand) run(args []string, stdout, stderr io.Writer) error {
 	if len(p.Job.Trials) == 0 {
 		return fmt.Errorf("%s: no [[trial]] entry; give at least one with block, travel or loaded, and what was measured", path)
 	}
-	if p.Trial != nil {
+	if p.Metal.Trial != nil {
 		if err := report.Fit(stdout, p, u); err != nil {
 			return err
 		}
@@ -46,7 +46,7 @@ func (c *trialCommand) run(args []string, stdout, stderr io.Writer) error {
 	if err := report.Alerts(stderr, p, u); err != nil {
 		return err
 	}
-	if err := feasible(path, p, u); err != nil || p.Trial != nil {
+	if err := feasible(path, p, u); err != nil || p.Metal.Trial != nil {
 		return err
 	}
 	return fmt.Errorf("%s: %w: the trials could not be used; see the warning", path, errCannot)

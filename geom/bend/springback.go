@@ -51,3 +51,20 @@ func Overbend(m Member, final float64) (Springback, error) {
 	}
 	return Release(m, kp), nil
 }
+
+// impliedSpan bounds an implied proof stress to a factor either way of where the
+// search starts: no metal of a kind lies further from its catalogue.
+const impliedSpan = 5
+
+// ImpliedProof returns the proof stress in MPa at which a member springs back to
+// curvature final, 1/mm, from final/ratio: the metal that behaves as somebody
+// says who has bent it. Build returns the member for a proof stress, and around
+// is where to look. An error that wraps [ErrNoSolution] says that no metal
+// within a factor 5 of that does.
+func ImpliedProof(build func(proof float64) Member, around, final, ratio float64) (float64, error) {
+	// More proof stress, more springback, in ln(proof).
+	x, err := root("implied proof stress", math.Log(around/impliedSpan), math.Log(around*impliedSpan), func(x float64) float64 {
+		return Release(build(math.Exp(x)), final/ratio).Final - final
+	})
+	return math.Exp(x), err
+}

@@ -43,7 +43,7 @@ func (t table) arc(depth float64) Bend {
 			t.fail("rise", "%s is not allowed; it must be at most %s, half the chord, for a bend of up to 180 deg", t.mm(rise), t.mm(chord/2))
 		}
 		radius, _ := geom.RadiusFromChordRise(chord, rise)
-		b = Bend{Radius: radius, Angle: geom.Angle(4 * math.Atan(2*rise/chord))}
+		b.Bend = geom.Bend{Radius: radius, Angle: geom.Angle(4 * math.Atan(2*rise/chord))}
 	case !t.has("radius"):
 		key = "arc"
 		b.Angle = t.angle("angle", 1, leastAngle, mostAngle)

@@ -7,6 +7,7 @@
 package job
 
 import (
+	"overbend/cmd/internal/quantity"
 	"overbend/geom"
 	"overbend/profiles"
 )
@@ -45,9 +46,8 @@ type Drawing struct {
 
 // Bend is the finished bend as drawn.
 type Bend struct {
-	Radius float64    // centreline, mm
-	Angle  geom.Angle // change of direction, in (0, π]
-	Legs   [2]float64 // straight lengths, tangent point to trimmed end, mm
+	geom.Bend            // its angle is in (0, π]
+	Legs      [2]float64 // straight lengths, tangent point to trimmed end, mm
 }
 
 // Mode says where the overbend comes from.
@@ -124,4 +124,13 @@ type Trial struct {
 	Rise        float64    // mm, or NaN
 	AngleError  geom.Angle // one standard deviation of an angle reading
 	RiseError   float64    // one standard deviation of a rise reading, mm
+}
+
+// Units returns the system of a bare length in the file, in which the file's own
+// numbers are shown.
+func (j Job) Units() quantity.Units {
+	if j.Inches {
+		return quantity.Inches
+	}
+	return quantity.Millimetres
 }

@@ -60,8 +60,8 @@ func cutShapes(p tooling.Part, u quantity.Units, lettering []drawing.Shape) []dr
 // mark's arm, in as many words as keep clear of obstacles.
 func drillName(h geom.Circle, taken obstacles, u quantity.Units) (drawing.Text, bool) {
 	const gap = 0.5 // mm
-	size, arm := "Ø"+u.Length(2*h.Radius), h.Radius/2+1
-	for _, words := range [...]string{"drill " + size, "drill " + quantity.Bare(size), quantity.Bare(size)} {
+	size, arm := "Ø"+u.Figure(quantity.Length.Of(2*h.Radius)), h.Radius/2+1
+	for _, words := range [...]string{"drill " + size + "\u00a0" + u.String(), "drill " + size, size} {
 		wide := drawing.TextWidth(words, lettering, false)
 		for _, at := range [...]geom.Point{{X: arm, Y: arm}, {X: -arm - wide, Y: arm}, {X: arm, Y: -arm - lettering}, {X: -arm - wide, Y: -arm - lettering}} {
 			t := drawing.Text{At: h.Centre.Add(at), Words: words, Height: lettering, Role: drawing.Note}
@@ -102,7 +102,7 @@ func cutTasks(p *plan.Plan, o Options) []task {
 		part := c.Cut
 		d := drawing.Drawing{Title: p.Job.Name + " " + c.Name, Shapes: partShapes(part, u)}
 		d.Add(forTable(p, u, part.Bounds(), fmt.Sprintf("%s %s: cut %d of %s plate", p.Job.Name, c.Name, c.Count, u.Length(c.Plate)))...)
-		purpose := c.Purpose
+		purpose := purposeOf(p, c, u)
 		if c.Count > 1 {
 			purpose = fmt.Sprintf("%s: cut %d", purpose, c.Count)
 		}
@@ -132,6 +132,24 @@ func cutTasks(p *plan.Plan, o Options) []task {
 		add(name, d, plate, fmt.Sprintf("plate %d of %d laid out, %.0f %% used", sheet+1, p.Nest.Sheets, 100*p.Nest.Used[sheet]))
 	}
 	return out
+}
+
+// purposeOf says what a piece is for.
+func purposeOf(p *plan.Plan, c plan.Piece, u quantity.Units) string {
+	switch c.Name {
+	case "cheek":
+		return "cheek, one each side of the block"
+	case "strip":
+		return "backing strip behind the outer side"
+	case "template-inside":
+		return "check template for the hollow of the finished bend"
+	case "template-outside":
+		return "check template for the outside of the finished bend"
+	}
+	if layers := p.Tools.Block.Layers; len(layers) > 1 {
+		return "form block, layers of radius " + u.Length(layers[c.Layer-1].Radius)
+	}
+	return "form block, one layer"
 }
 
 // forTable tells whoever runs the table, above what is drawn in box, so that the

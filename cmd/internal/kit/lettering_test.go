@@ -123,7 +123,7 @@ func TestDrillNames(t *testing.T) {
 		for _, turn := range []geom.Angle{0, 90 * geom.Degree} {
 			part, names := c.Part.Apply(geom.Rotate(turn)), 0
 			for _, s := range cutShapes(part, quantity.Millimetres, nil) {
-				if s, ok := s.(drawing.Text); ok && strings.HasSuffix(strings.TrimSuffix(s.Words, " mm"), "Ø13") {
+				if s, ok := s.(drawing.Text); ok && strings.HasSuffix(strings.TrimSuffix(quantity.Plain(s.Words), " mm"), "Ø13") {
 					names++
 				}
 			}

@@ -25,13 +25,15 @@ type print struct {
 func prints(p *plan.Plan, o Options) []print {
 	u := o.Units
 	name := p.Job.Name
-	half := p.Job.Tube.Depth / 2
-	inner, outer := face{side: "inside", radius: p.Job.Bend.Radius - half}, face{side: "outside", radius: p.Job.Bend.Radius + half}
-	inner.rises, outer.rises = p.Rises(u)
+	b, depth := p.Job.Bend, p.Job.Tube.Depth
+	inner, outer := face{side: "inside", radius: b.Inside(depth)}, face{side: "outside", radius: b.Outside(depth)}
+	for _, f := range []*face{&inner, &outer} {
+		f.rises = tooling.Rises(f.radius, b.Angle, u == quantity.Inches)
+	}
 	bend := fmt.Sprintf("bend R %s, %s", u.Length(p.Job.Bend.Radius), u.Angle(p.Job.Bend.Angle))
 	var all []print
 	for _, c := range p.Pieces {
-		q := print{name: c.Name, title: c.Name + ", " + name, purpose: c.Purpose, paper: true}
+		q := print{name: c.Name, title: c.Name + ", " + name, purpose: purposeOf(p, c, u), paper: true}
 		switch c.Name {
 		case "strip":
 			continue // a rectangle: its size says all
@@ -60,7 +62,7 @@ func prints(p *plan.Plan, o Options) []print {
 				fmt.Sprintf("%s: %s, cut %d of %s plate", name, what, c.Count, u.Length(c.Plate)),
 				radius + ", arc " + u.Angle(p.Tools.BlockArc),
 				bend,
-				"tube " + p.TubeSize(u) + " " + p.Job.Material.Name,
+				"tube " + plan.TubeSize(p.Job.Tube, u) + " " + p.Job.Material.Name,
 			}, []string{name, radius})
 		}
 		q.d.Title = q.title
@@ -130,7 +132,7 @@ func template(p *plan.Plan, part tooling.Part, f face, lines []string, o Options
 		lines = append(lines, "short dashes: predicted, at most "+u.Length(most)+" off")
 	}
 	for i, r := range f.rises {
-		row := quantity.Bare(u.Length(r.Chord)) + ": " + quantity.Bare(u.Length(r.Rise))
+		row := u.Figure(quantity.Length.Of(r.Chord)) + ": " + u.Figure(quantity.Length.Of(r.Rise))
 		if i == 0 {
 			lines = append(lines, "chord on this face: rise in its middle, "+u.String(), row)
 			continue
@@ -185,7 +187,7 @@ func blankPrint(p *plan.Plan, o Options) print {
 	}
 	below(&d, []string{
 		fmt.Sprintf("%s: blank, cut %s long", p.Job.Name, o.Units.Tape(b.Length)),
-		fmt.Sprintf("tube %s %s", p.TubeSize(o.Units), p.Job.Material.Name),
+		fmt.Sprintf("tube %s %s", plan.TubeSize(p.Job.Tube, o.Units), p.Job.Material.Name),
 		"marks from the left end, outside of the bend on top",
 	})
 	return print{name: "blank", title: "blank, " + p.Job.Name, purpose: "tube blank with its marks, side view", d: d}

@@ -1,29 +1,73 @@
 package plan
 
 import (
-	"errors"
-	"fmt"
-	"math"
-
 	"overbend/cmd/internal/job"
+	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/words"
 	"overbend/geom/bend"
 	"overbend/profiles"
 )
 
-// metalOf returns the metal of a job as the catalogue, a certificate or the
-// job file gives it; trials come later.
-func metalOf(j job.Job) Metal {
-	m := Metal{Spread: j.Material.Spread(), Ranged: true, Source: "standard's minimum times 1.15 (common practice, no source)"}
-	if j.Material.Typical > 0 {
-		m.Source = "published typical value"
+// Metal is the tube's material as computed with.
+type Metal struct {
+	Spread profiles.Spread // MPa; equal values without a range
+	Ranged bool
+	Origin words.Reason // where the nominal proof stress comes from
+	// Law is the curve at the nominal proof stress.
+	Law profiles.RambergOsgood
+	// Ratio is the springback ratio that the job states and that the block
+	// follows; 0 when it is computed.
+	Ratio float64
+	Trial *Trial // what the job's trials taught; nil without
+}
+
+// at returns the same curve at another proof stress in MPa.
+func (m Metal) at(proof float64) profiles.RambergOsgood { return m.with(proof, m.Law.Exponent) }
+
+// with returns the curve at another proof stress in MPa and exponent.
+func (m Metal) with(proof, exponent float64) profiles.RambergOsgood {
+	l := m.Law
+	l.Proof, l.Exponent = proof, exponent
+	return l
+}
+
+// metal finds the tube's metal: the catalogue's or the certificate's, then what
+// trials say of this very piece, which beats the experience with others that a
+// stated ratio is.
+func metal(j job.Job, strip Strip) (Metal, []words.Advice, error) {
+	m := catalogued(j)
+	var said []words.Advice
+	if len(j.Trials) > 0 {
+		learned, a, err := learn(j, m, strip)
+		if err != nil {
+			return Metal{}, nil, err
+		}
+		m, said = learned, a
 	}
-	if j.Inline {
-		m.Ranged, m.Source = false, "job file"
-		m.Spread = single(j.Material.Proof)
+	ratio := askedRatio(j)
+	switch {
+	case ratio == 0:
+		return m, said, nil
+	case m.Trial != nil:
+		return m, append(said, say(words.Note, words.Design, "allowance", words.TrialsBeatMode, words.Figures{"mode": string(j.Allowance.Mode)})), nil
 	}
-	if j.Allowance.Proof > 0 {
-		m.Ranged, m.Source = false, "certificate"
+	m, a, err := stated(j, m, ratio)
+	return m, append(said, a...), err
+}
+
+// catalogued returns the metal as the catalogue, a certificate or the job file
+// gives it.
+func catalogued(j job.Job) Metal {
+	m := Metal{Spread: j.Material.Spread(), Ranged: true, Origin: words.Reason{Code: words.FromMinimum}}
+	switch {
+	case j.Allowance.Proof > 0:
+		m.Ranged, m.Origin.Code = false, words.FromCertificate
 		m.Spread = single(j.Allowance.Proof)
+	case j.Inline:
+		m.Ranged, m.Origin.Code = false, words.FromJobFile
+		m.Spread = single(j.Material.Proof)
+	case j.Material.Typical > 0:
+		m.Origin.Code = words.FromTypical
 	}
 	m.Law = j.Material.Law(m.Spread.Nominal)
 	return m
@@ -46,104 +90,23 @@ func askedRatio(j job.Job) float64 {
 	return 0
 }
 
-// impliedProof returns the proof stress at which the metal springs back by the
-// ratio that the operator states from experience: the press is then worked out
-// for the metal that behaves like that. An error says that no metal of this
-// kind does.
-func impliedProof(j job.Job, law profiles.RambergOsgood, ratio float64) (float64, error) {
-	final := 1 / j.Bend.Radius
-	m := func(proof float64) bend.Member {
-		l := law
-		l.Proof = proof
-		return bend.Hollow(j.Tube, l)
+// stated returns the metal that springs back by the ratio that the operator
+// states from experience: the press is then worked out for it. Where no metal of
+// this kind does, the catalogue's is kept.
+func stated(j job.Job, m Metal, ratio float64) (Metal, []words.Advice, error) {
+	length := quantity.Length.Of
+	if pressed, least := j.Bend.Radius*ratio, j.Tube.Depth/2; pressed <= least {
+		return m, nil, fault(j, "allowance."+string(j.Allowance.Mode), words.Reason{Code: words.PressedTooTight, Figures: words.Figures{"radius": length(pressed), "least": length(least)}})
 	}
-	miss := func(x float64) float64 {
-		return bend.Release(m(math.Exp(x)), final/ratio).Final - final
+	var said []words.Advice
+	proof, err := bend.ImpliedProof(func(proof float64) bend.Member { return bend.Hollow(j.Tube, m.at(proof)) }, m.Law.Proof, j.Bend.Curvature(), ratio)
+	if err != nil {
+		proof = m.Spread.Nominal
+		said = append(said, say(words.Warning, words.Design, "allowance", words.NoSuchRatio, words.Figures{"metal": j.Material.Name, "ratio": quantity.Share.Of(ratio)}))
+	} else {
+		m.Origin = words.Reason{Code: words.FromAllowance}
 	}
-	lo, hi := math.Log(law.Proof/5), math.Log(law.Proof*5)
-	if !(miss(lo) > 0 && miss(hi) < 0) {
-		return 0, errors.New("out of range")
-	}
-	// More proof stress, more springback: halve. 60 steps exhaust float64.
-	for range 60 {
-		mid := (lo + hi) / 2
-		if miss(mid) > 0 {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
-	return math.Exp(lo), nil
-}
-
-// overbends fills Nominal, Low and High.
-func (p *Plan) overbends() error {
-	j := p.Job
-	final := 1 / j.Bend.Radius
-	ratio := askedRatio(j)
-	if ratio > 0 && p.Trial != nil {
-		// What was measured on this very metal beats experience with others.
-		p.advise(Info, "allowance", fmt.Sprintf("the trials decide the overbend; mode = %q is not used as long as they stand in the file", string(j.Allowance.Mode)))
-		ratio = 0
-	}
-	if ratio > 0 {
-		p.Metal.Ranged = false
-		if pressed, least := j.Bend.Radius*ratio, j.Tube.Depth/2; pressed <= least {
-			return j.Errorf("allowance."+string(j.Allowance.Mode), "a pressed centreline radius of %.4g mm is not allowed; it must be more than %g mm, half the tube's depth", pressed, least)
-		}
-		proof, err := impliedProof(j, p.Metal.Law, ratio)
-		if err != nil {
-			p.advise(Warning, "allowance", fmt.Sprintf("no %s springs back to %.1f %% of the pressed curvature; the block follows the ratio you gave, force and travel the catalogue's metal", j.Material.Name, 100*ratio))
-			proof = p.Metal.Spread.Nominal
-		} else {
-			p.Metal.Source = "the allowance given in the job"
-		}
-		p.Metal.Spread = single(proof)
-		p.Metal.Law = p.Metal.at(proof)
-		m := bend.Hollow(j.Tube, p.Metal.Law)
-		kp := final / ratio
-		p.Nominal = p.overbend(bend.Springback{Pressed: kp, Final: final, Moment: m.Moment(kp)}, proof)
-		return nil
-	}
-	at := func(proof float64) (Overbend, error) {
-		s, err := bend.Overbend(bend.Hollow(j.Tube, p.Metal.at(proof)), final)
-		return p.overbend(s, proof), err
-	}
-	var err error
-	if p.Nominal, err = at(p.Metal.Spread.Nominal); err != nil {
-		return err
-	}
-	if !p.Metal.Ranged {
-		return nil
-	}
-	for _, end := range []struct {
-		proof float64
-		to    **Overbend
-	}{{p.Metal.Spread.Low, &p.Low}, {p.Metal.Spread.High, &p.High}} {
-		o, err := at(end.proof)
-		if err != nil {
-			return err
-		}
-		// What the block cut for the nominal metal gives with this one.
-		kp := 1 / p.Nominal.Radius
-		kf := bend.Release(bend.Hollow(j.Tube, p.Metal.at(end.proof)), kp).Final
-		o.FinalRadius = 1 / kf
-		o.FinalAngle = p.Nominal.ArcAngle * geomRatio(kf, kp)
-		*end.to = &o
-	}
-	return nil
-}
-
-func (p *Plan) overbend(s bend.Springback, proof float64) Overbend {
-	j := p.Job
-	return Overbend{
-		Proof:       proof,
-		Radius:      1 / s.Pressed,
-		Block:       1/s.Pressed - j.Tube.Depth/2,
-		Ratio:       s.Ratio(),
-		ArcAngle:    j.Bend.Angle / geomRatio(s.Final, s.Pressed),
-		Moment:      s.Moment,
-		FinalRadius: j.Bend.Radius,
-		FinalAngle:  j.Bend.Angle,
-	}
+	m.Ranged, m.Ratio = false, ratio
+	m.Spread, m.Law = single(proof), m.at(proof)
+	return m, said, nil
 }

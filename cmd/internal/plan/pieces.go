@@ -1,22 +1,25 @@
 package plan
 
 import (
+	"errors"
 	"fmt"
 
+	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/words"
+	"overbend/geom"
 	"overbend/geom/tooling"
 )
 
 // Piece is a flat part to be cut; holes that the process can't cut are centre
 // marks.
 type Piece struct {
-	Name    string       // of its file: "block", "cheek", "template-inside" ...
-	Part    tooling.Part // true size, as it is printed
-	Cut     tooling.Part // as it goes to the table: offset for a kerf that the job states
-	Count   int
-	Plate   float64 // thickness, mm
-	Layer   int     // of the block's outlines, from 1; 0: not a layer of the block
-	Purpose string
+	Name  string       // of its file: "block", "cheek", "template-inside" ...
+	Part  tooling.Part // true size, as it is printed
+	Cut   tooling.Part // as it goes to the table: offset for a kerf that the job states
+	Count int
+	Plate float64 // thickness, mm
+	Layer int     // of the block's outlines, from 1; 0: not a layer of the block
 }
 
 // plateDensity is that of steel, kg/m³ (EN 1991-1-1 table A.4 has 77.0 to 78.5
@@ -27,26 +30,22 @@ const plateDensity = 7850
 // Mass returns one piece's mass in kg, taken as steel.
 func (c Piece) Mass() float64 { return c.Part.Area() * c.Plate * plateDensity * 1e-9 }
 
-// pieces fills Pieces from the tools.
-func (p *Plan) pieces() error {
-	j, t := p.Job, p.Tools
+// pieces lists the parts to be cut, as the process cuts them.
+func pieces(j job.Job, strip Strip, t Tools) ([]Piece, []words.Advice, error) {
 	plate := j.Block.Plate
 	var all []Piece
 	for i, l := range t.Block.Layers {
-		name, purpose := "block", "form block, one layer"
-		if len(t.Block.Layers) > 1 {
-			purpose = "form block, layers of radius " + p.units().Length(l.Radius)
-		}
+		name := "block"
 		if i > 0 {
 			name = fmt.Sprintf("block-%d", i+1)
 		}
-		all = append(all, Piece{Name: name, Part: l.Part, Count: l.Count, Plate: plate, Layer: i + 1, Purpose: purpose})
+		all = append(all, Piece{Name: name, Part: l.Part, Count: l.Count, Plate: plate, Layer: i + 1})
 	}
 	all = append(all,
-		Piece{Name: "cheek", Part: t.Cheek, Count: 2, Plate: plate, Purpose: "cheek, one each side of the block"},
-		Piece{Name: "strip", Part: t.Strip, Count: 1, Plate: p.Strip.Thickness, Purpose: "backing strip behind the outer side"},
-		Piece{Name: "template-inside", Part: t.Inside, Count: 1, Plate: plate, Purpose: "check template for the hollow of the finished bend"},
-		Piece{Name: "template-outside", Part: t.Outside, Count: 1, Plate: plate, Purpose: "check template for the outside of the finished bend"},
+		Piece{Name: "cheek", Part: t.Cheek, Count: 2, Plate: plate},
+		Piece{Name: "strip", Part: t.Strip, Count: 1, Plate: strip.Thickness},
+		Piece{Name: "template-inside", Part: t.Inside, Count: 1, Plate: plate},
+		Piece{Name: "template-outside", Part: t.Outside, Count: 1, Plate: plate},
 	)
 	drilled := 0
 	for i := range all {
@@ -55,64 +54,61 @@ func (p *Plan) pieces() error {
 			c.Part = tooling.LimitHoles(c.Part, t.Process, c.Plate)
 			drilled += len(c.Part.Drill)
 		}
-		cut, err := tooling.Compensate(c.Part, j.Cutting.Kerf)
-		if err != nil {
-			return j.Errorf("cutting.kerf", "%v", err)
+		var err error
+		if c.Cut, err = tooling.Compensate(c.Part, j.Cutting.Kerf); err != nil {
+			return nil, nil, kerfFault(j, err)
 		}
-		c.Cut = cut
 	}
+	var said []words.Advice
+	length := quantity.Length.Of
 	if drilled > 0 {
-		p.adviseIn(Info, "cutting", func(u quantity.Units) string {
-			return fmt.Sprintf("%s can't cut holes of %s in plate of %s: they are centre marks, to be drilled (%s)", t.Process.Name, u.Length(t.Block.Hole), u.Length(plate), t.Process.Hole.Source)
-		})
+		said = append(said, say(words.Note, words.Cut, "cutting", words.DrillHoles, words.Figures{
+			"process": t.Process.Name, "hole": length(t.Block.Hole), "plate": length(plate), "source": t.Process.Hole.Source.String(),
+		}))
 	}
 	if k := j.Cutting.Kerf; k > 0 {
-		p.adviseIn(Info, "cutting", func(u quantity.Units) string {
-			return fmt.Sprintf("outlines are offset by half a kerf of %s: switch the table's own compensation off", u.Length(k))
-		})
-	} else {
-		p.advise(Info, "cutting", "outlines are true size: the table's software compensates for its kerf")
+		return all, append(said, say(words.Note, words.Cut, "cutting", words.KerfInFiles, words.Figures{"kerf": length(k)})), nil
 	}
-	p.Pieces = all
-	return p.nest()
+	return all, append(said, say(words.Note, words.Cut, "cutting", words.KerfAtTable, nil)), nil
 }
 
-// Nest is the plates to cut from.
-type Nest struct {
-	tooling.Layout
-	Width, Height float64 // of one plate, mm
-	Mass          float64 // of the plates, kg, taken as steel
+// kerfFault says which part a kerf is too wide for.
+func kerfFault(j job.Job, err error) error {
+	kerf := quantity.Length.Of(j.Cutting.Kerf)
+	var size *tooling.SizeError
+	if errors.As(err, &size) {
+		return fault(j, "cutting.kerf", words.Reason{Code: words.PartCannot, Figures: words.Figures{"text": size.Error()}})
+	}
+	if errors.Is(err, geom.ErrOffset) {
+		return fault(j, "cutting.kerf", words.Reason{Code: words.KerfTooWide, Figures: words.Figures{"kerf": kerf}})
+	}
+	return err
 }
 
-// nest lays out all pieces of the block's plate on the job's plate size, as far
-// from its edge as from each other.
-func (p *Plan) nest() error {
-	j := p.Job
-	w, h := j.Cutting.Sheet[0], j.Cutting.Sheet[1]
-	if w == 0 {
+// Cut is a line of the cut list.
+type Cut struct {
+	What          string // "tube", or the name of a piece: "block", "cheek", "strip" ...
+	Count         int
+	Plate         float64 // thickness, mm; 0 for the tube
+	Width, Height float64 // overall, mm; of the tube: blank length and depth
+	MassKg        float64 // of all Count; plate taken as steel
+}
+
+// CutList returns what is to be cut, in the order of the work: the tube first,
+// then every piece of plate. It is empty when a part can't be made.
+func (p *Plan) CutList() []Cut {
+	if len(p.Pieces) == 0 {
 		return nil
 	}
-	by := p.Tools.Process
-	if by.Name == "" {
-		by = tooling.Processes()[0] // plasma's gap is the widest
-	}
-	gap := by.Gap.At(j.Block.Plate)
-	n := Nest{Width: w, Height: h}
-	var parts []tooling.Part
+	j, length := p.Job, p.Tools.Blank.Length
+	out := make([]Cut, 0, len(p.Pieces)+1)
+	out = append(out, Cut{
+		What: "tube", Count: 1, Width: length, Height: j.Tube.Depth,
+		MassKg: j.Tube.Area() * length * j.Material.Density * 1e-9,
+	})
 	for _, c := range p.Pieces {
-		if c.Plate != j.Block.Plate {
-			continue
-		}
-		for range c.Count {
-			c.Cut.Name = c.Name
-			parts = append(parts, c.Cut)
-		}
+		box := c.Part.Bounds()
+		out = append(out, Cut{c.Name, c.Count, c.Plate, box.Width(), box.Height(), float64(c.Count) * c.Mass()})
 	}
-	var err error
-	if n.Layout, err = tooling.Nest(parts, tooling.Sheet{Width: w, Height: h, Gap: gap, Edge: gap}); err != nil {
-		return j.Errorf("cutting.sheet", "%v", err)
-	}
-	n.Mass = float64(n.Sheets) * w * h * j.Block.Plate * plateDensity * 1e-9
-	p.Nest = &n
-	return nil
+	return out
 }

@@ -1,120 +1,97 @@
-// Package plan works a job out: it calls the mechanics and the tooling once
-// each and holds every number and every part that the terminal, the JSON, the
-// job sheet and the cut files then only present.
+// Package plan works a job out: a chain of functions, each a step that takes
+// the job and what came before and returns its result, what there is to say
+// about it, and an error. What terminal, JSON, job sheet and cut files present
+// is all here, and nothing is computed after it.
 //
-// It reads no files, lays nothing out and writes nothing.
+// It reads no files, writes no sentence, lays nothing out and writes nothing.
 package plan
 
 import (
+	"slices"
+
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/quantity"
-	"overbend/geom"
-	"overbend/geom/bend"
-	"overbend/profiles"
+	"overbend/cmd/internal/words"
 )
 
 // Plan is a job worked out. All values are SI-mm.
 type Plan struct {
 	Job   job.Job
 	Metal Metal
-	Strip profiles.StockStrip // the strip's thickness as bought
-	// StripLaw is the strip's curve at its nominal proof stress.
-	StripLaw profiles.RambergOsgood
-
-	Nominal Overbend
-	Low     *Overbend // nil when the metal has no range
-	High    *Overbend
-
-	After     bend.After
-	Used      float64 // share of the elongation used up at the outer face
-	Buckling  float64 // strain at which an empty tube's inner wall buckles
-	NeedsFill bool
-
+	Strip Strip
+	Springback
+	Section
 	Press    *Press // nil when no press state makes the part; Advice says why
 	Existing *Existing
-	Trial    *Trial
-
-	Tools  Tools
-	Pieces []Piece // to cut; none when a part can't be made
-	Nest   *Nest   // nil when the job names no plate size
-	Filler *Filler // nil without a filler
-	Advice []Advice
+	Tools    Tools
+	Pieces   []Piece // to cut; none when a part can't be made
+	Nest     *Nest   // nil when the job names no plate size
+	Filler   *Filler // nil without a filler
+	Advice   []words.Advice
 }
 
-// Level grades a piece of advice.
-type Level string
-
-// The levels.
-const (
-	Info    Level = "note"
-	Warning Level = "warning"
-	Stop    Level = "stop" // the job can't be made as asked
-)
-
-// Advice is one sentence to the operator.
-type Advice struct {
-	Level Level
-	About string
-	Text  string // with lengths in mm, forces in kN
-	inch  string // the same in customary units, where it differs
-}
-
-// In returns the sentence with its numbers in u.
-func (a Advice) In(u quantity.Units) string {
-	if u == quantity.Inches && a.inch != "" {
-		return a.inch
+// New works a job out. An error is the job file's fault, or a bug; a job that
+// can be worked out but not made comes back with advice that says
+// [words.Stop].
+func New(j job.Job) (*Plan, error) {
+	p := &Plan{Job: j, Strip: stripOf(j)}
+	var said [9][]words.Advice
+	var err error
+	if p.Metal, said[0], err = metal(j, p.Strip); err != nil {
+		return nil, err
 	}
-	return a.Text
-}
-
-// Metal is the tube's material as computed with.
-type Metal struct {
-	Spread profiles.Spread // MPa; equal values without a range
-	Ranged bool
-	Source string // where the nominal proof stress comes from
-	// Law is the curve at the nominal proof stress.
-	Law profiles.RambergOsgood
-}
-
-// at returns the same curve at another proof stress in MPa.
-func (m Metal) at(proof float64) profiles.RambergOsgood {
-	l := m.Law
-	l.Proof = proof
-	return l
-}
-
-// Overbend is the plain arc, pressed, at one proof stress.
-type Overbend struct {
-	Proof    float64    // MPa
-	Radius   float64    // pressed centreline radius, mm
-	Block    float64    // block radius, mm
-	Ratio    float64    // finished over pressed curvature
-	ArcAngle geom.Angle // of the pressed plain arc
-	Moment   float64    // of the tube under load, N·mm
-	// What the nominal block gives with this metal, pressed over the nominal
-	// arc: the same as drawn at the nominal proof stress.
-	FinalRadius float64    // centreline, mm
-	FinalAngle  geom.Angle //
+	if p.Springback, said[1], err = springback(j, p.Metal); err != nil {
+		return nil, err
+	}
+	if p.Section, said[2], err = section(j, p.Metal, p.Nominal); err != nil {
+		return nil, err
+	}
+	if p.Press, said[3], err = press(j, p.Metal, p.Strip, p.Nominal); err != nil {
+		return nil, err
+	}
+	if p.Existing, said[4], err = existing(j, p.Metal, p.Strip, p.Press); err != nil {
+		return nil, err
+	}
+	said[5] = bath(j)
+	if p.Tools, said[6], err = tools(j, p.Strip, p.Springback, p.Section, p.Press, p.Existing); err != nil {
+		return nil, err
+	}
+	if p.Tools.Whole {
+		if p.Pieces, said[7], err = pieces(j, p.Strip, p.Tools); err != nil {
+			return nil, err
+		}
+		if p.Nest, err = nest(j, p.Tools.Process, p.Pieces); err != nil {
+			return nil, err
+		}
+		if p.Filler, err = fill(j, p.Tools.Blank); err != nil {
+			return nil, err
+		}
+	}
+	said[8] = safety()
+	p.Advice = slices.Concat(said[:]...)
+	return p, nil
 }
 
 // Feasible reports whether no advice says stop.
 func (p *Plan) Feasible() bool {
-	for _, a := range p.Advice {
-		if a.Level == Stop {
-			return false
-		}
+	return !slices.ContainsFunc(p.Advice, func(a words.Advice) bool { return a.Level == words.Stop })
+}
+
+// say returns a piece of advice.
+func say(l words.Level, s words.Step, about string, c words.Code, f words.Figures) words.Advice {
+	return words.Advice{Level: l, Step: s, About: about, Reason: words.Reason{Code: c, Figures: f}}
+}
+
+// fault places a reason at a key of the job file, in the file's own units.
+func fault(j job.Job, key string, r words.Reason) error {
+	return j.Errorf(key, "%s", quantity.Plain(r.Say(j.Units())))
+}
+
+// safety returns the cautions that hold for every job.
+func safety() []words.Advice {
+	return []words.Advice{
+		say(words.Caution, words.Press, "press", words.StandAside, nil),
+		say(words.Caution, words.SetUp, "block", words.TieTheBlock, nil),
+		say(words.Caution, words.Anywhere, "structure", words.EngineerFirst, nil),
 	}
-	return true
 }
-
-func (p *Plan) advise(l Level, about, text string) {
-	p.Advice = append(p.Advice, Advice{Level: l, About: about, Text: text})
-}
-
-// adviseIn is advise for a sentence with quantities.
-func (p *Plan) adviseIn(l Level, about string, say func(quantity.Units) string) {
-	p.Advice = append(p.Advice, Advice{l, about, say(quantity.Millimetres), say(quantity.Inches)})
-}
-
-// ArcLength returns the finished bend's centreline length in mm.
-func (p *Plan) ArcLength() float64 { return p.Job.Bend.Radius * float64(p.Job.Bend.Angle) }

@@ -6,13 +6,15 @@ import (
 	"math"
 	"slices"
 
+	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/words"
 	"overbend/geom"
 	"overbend/geom/bend"
 	"overbend/profiles"
 )
 
-// Press is the job at the press.
+// Press is a block at the press.
 type Press struct {
 	Rig      bend.Rig
 	Proposed bool // the supports were chosen here
@@ -36,6 +38,14 @@ type Press struct {
 	Strip StripAfter
 }
 
+// PressEnd is the press at one end of the metal's range, on the block cut for
+// the nominal metal.
+type PressEnd struct {
+	Proof    float64 // MPa
+	Final    bend.State
+	AtTravel geom.Angle // after melt-out, pushed to the nominal travel
+}
+
 // finals returns the states that make the angle: at the nominal proof stress and
 // at the ends of the range.
 func (q *Press) finals() []bend.State {
@@ -52,52 +62,6 @@ func (q *Press) finals() []bend.State {
 // the final ones.
 func (q *Press) states() []bend.State { return slices.Concat(q.Schedule, q.finals()) }
 
-// PressEnd is the press at one end of the metal's range, on the block cut for
-// the nominal metal.
-type PressEnd struct {
-	Proof    float64 // MPa
-	Final    bend.State
-	AtTravel geom.Angle // after melt-out, pushed to the nominal travel
-}
-
-// StripAfter is the strip after release.
-type StripAfter struct {
-	bend.StripAfter
-	Reusable bool
-}
-
-// Existing is what a block gives that the shop already has.
-type Existing struct {
-	Block  float64 // radius, mm
-	Radius float64 // finished centreline radius, mm
-	Angle  geom.Angle
-	Final  *bend.State // at the drawing's angle; nil when no state gives it
-	// Supports are roller centre to roller centre in that state, mm.
-	Supports float64
-	Gap      bend.Gap
-}
-
-// Trial is what the job's trials taught.
-type Trial struct {
-	bend.Fit
-	Catalogue float64 // nominal proof stress before, MPa
-	Suspect   Suspicion
-}
-
-// Suspicion says that trials contradict the catalogue.
-type Suspicion string
-
-// The suspicions: the fitted proof stress is out of 0.5 to 2 times the
-// catalogue's.
-const (
-	Trusted Suspicion = ""
-	TooSoft Suspicion = "soft"
-	TooHard Suspicion = "hard"
-)
-
-// suspectFactor bounds a fit that is believed, either way of the catalogue.
-const suspectFactor = 2
-
 // The defaults of the press.
 const (
 	supportStep     = 10.0 // mm; 1/2 in would be 12.7
@@ -105,251 +69,151 @@ const (
 	widestSupports  = 3000.0 // no shop press spreads further, mm
 	leastLegDepths  = 2.0    // of tube, between tangent point and roller
 	mostShare       = 0.8    // of the capacity that a proposal may use
+	mostGap         = 1.0    // off the drawing, mm, without a word
 )
 
-func geomRatio(a, b float64) geom.Angle { return geom.Angle(a / b) }
-
-// stack returns what lies under the block, with the tube's metal at a proof
-// stress in MPa and an exponent.
-func (p *Plan) stack(proof, exponent float64) bend.Stack {
-	j := p.Job
-	law := p.Metal.at(proof)
-	law.Exponent = exponent
-	s := bend.Stack{
-		Tube:           bend.Hollow(j.Tube, law),
-		Depth:          j.Tube.Depth,
-		StripThickness: p.Strip.Thickness,
-		Strip:          bend.Massive(profiles.Solid{Width: j.Tube.Width, Depth: p.Strip.Thickness}, p.StripLaw),
-	}
-	if f := j.Filler.Alloy; f.Name != "" {
-		s.Filler = bend.Massive(j.Tube.Bore(), profiles.ElasticPlastic{Youngs: f.Youngs, Yield: f.Yield})
-	}
-	return s
-}
-
-// nominalStack returns the stack at the nominal metal.
-func (p *Plan) nominalStack() bend.Stack {
-	return p.stack(p.Metal.Spread.Nominal, p.Metal.Law.Exponent)
-}
-
 // limits returns what bounds a proposal of supports.
-func (p *Plan) limits() bend.Limits {
+func limits(j job.Job) bend.Limits {
 	step := supportStep
-	if p.Job.Inches {
+	if j.Inches {
 		step = supportStepInch
 	}
 	return bend.Limits{
 		Step:    step,
-		LeastL:  leastLegDepths * p.Job.Tube.Depth,
-		MostF:   mostShare * p.Job.Press.Capacity,
+		LeastL:  leastLegDepths * j.Tube.Depth,
+		MostF:   mostShare * j.Press.Capacity,
 		Largest: widestSupports,
 	}
 }
 
-// pressOn returns the model and its final state on the job's supports, or on
-// proposed ones.
-func (p *Plan) pressOn(s bend.Stack, block float64) (*bend.Press, bend.State, error) {
-	j := p.Job
-	rig := bend.Rig{Supports: j.Press.Supports, Roller: j.Press.Roller}
-	if rig.Supports > 0 {
-		m, err := bend.NewPress(s, rig, block)
-		if err != nil {
-			return nil, bend.State{}, err
-		}
-		st, err := m.ToMelted(j.Bend.Angle)
-		return m, st, err
-	}
-	// Any rig to start with; the proposal replaces it.
-	m, err := bend.NewPress(s, bend.Rig{Supports: widestSupports, Roller: rig.Roller}, block)
+// pressOn returns the model of a block of a radius in mm on the job's supports,
+// or on proposed ones, and its course to the drawing's angle.
+func pressOn(j job.Job, under bend.Stack, block float64) (*bend.Press, bend.Course, error) {
+	form, err := bend.NewForm(under, block)
 	if err != nil {
-		return nil, bend.State{}, err
+		return nil, bend.Course{}, err
 	}
-	return m.ProposeSupports(j.Bend.Angle, rig.Roller, p.limits())
+	if j.Press.Supports == 0 {
+		return form.Propose(j.Bend.Angle, j.Press.Roller, limits(j))
+	}
+	return pushOn(j, form, bend.Rig{Supports: j.Press.Supports, Roller: j.Press.Roller})
 }
 
-// press fills Press. A rig that the file states and that can't be is the
-// file's error; a press that is too weak or a bend that no rig makes is advice
-// that stops the job.
-func (p *Plan) press() error {
-	j := p.Job
-	stack := p.nominalStack()
-	model, final, err := p.pressOn(stack, p.Nominal.Block)
+// pushOn returns the model of a form on a rig and its course to the drawing's
+// angle.
+func pushOn(j job.Job, form *bend.Form, rig bend.Rig) (*bend.Press, bend.Course, error) {
+	model, err := form.On(rig)
 	if err != nil {
+		return nil, bend.Course{}, err
+	}
+	final, err := model.ToMelted(j.Bend.Angle)
+	if err != nil {
+		return nil, bend.Course{}, err
+	}
+	course, err := model.Course(final)
+	return model, course, err
+}
+
+// press works the new block out at the press. A rig that the file states and that
+// can't be is the file's error; a press that is too weak or a bend that no rig
+// makes is advice that stops the job.
+func press(j job.Job, m Metal, strip Strip, over Overbend) (*Press, []words.Advice, error) {
+	model, course, err := pressOn(j, stack(j, strip, m.Law), over.Block)
+	if err != nil {
+		why := words.Because(err)
 		if j.Press.Supports > 0 && errors.Is(err, bend.ErrNoSolution) {
-			return j.Errorf("press.supports", "%s", why(err))
+			return nil, nil, fault(j, "press.supports", why)
 		}
-		p.advise(Stop, "press", "no press set-up makes this bend: "+why(err))
-		return nil
+		return nil, []words.Advice{say(words.Stop, words.SetUp, "press", words.NoSetUp, words.Figures{"why": why})}, nil
 	}
-	q := &Press{Rig: model.Rig(), Proposed: j.Press.Supports == 0, Final: final}
-	if q.Schedule, err = model.Schedule(final); err != nil {
-		return fmt.Errorf("schedule: %w", err)
+	q, said, err := pressed(j, m, strip, model, course)
+	if err != nil {
+		return nil, nil, err
 	}
-	q.Shape = model.Finished(final)
-	q.Loaded = model.LoadedLine(final)
+	q.Proposed = j.Press.Supports == 0
+	return q, append(said, q.advice(j, over)...), nil
+}
+
+// pressed gathers what there is to know of a course to the drawing's angle.
+func pressed(j job.Job, m Metal, strip Strip, model *bend.Press, course bend.Course) (*Press, []words.Advice, error) {
+	q := &Press{Rig: model.Rig(), Final: course.Final(), Schedule: course.Steps, Peak: course.Peak}
+	q.Shape = model.Finished(q.Final)
+	q.Loaded = model.LoadedLine(q.Final)
 	q.Gap = q.Shape.Gap(j.Bend.Radius)
-	for _, s := range q.Schedule {
-		q.Peak = max(q.Peak, s.Force)
-	}
 	if j.Press.Capacity > 0 {
 		q.Share = q.Peak / j.Press.Capacity
 	}
 	if j.Press.Ram > 0 {
-		q.Gauge = q.Peak / (math.Pi * j.Press.Ram * j.Press.Ram / 4)
+		q.Gauge = bend.GaugePressure(q.Peak, j.Press.Ram)
 	}
-	if p.Metal.Ranged {
-		if q.Low, err = p.pressEnd(q, p.Metal.Spread.Low); err != nil {
-			return err
+	var said []words.Advice
+	if m.Ranged {
+		for _, end := range []struct {
+			proof float64
+			to    **PressEnd
+		}{{m.Spread.Low, &q.Low}, {m.Spread.High, &q.High}} {
+			e, a, err := pressEnd(j, m.at(end.proof), strip, q, model.Block())
+			if err != nil {
+				return nil, nil, err
+			}
+			*end.to, said = e, append(said, a...)
 		}
-		if q.High, err = p.pressEnd(q, p.Metal.Spread.High); err != nil {
-			return err
-		}
 	}
-	bent := 2 * final.Developed()
-	if final.Wrap > 0 {
-		bent = 2 * float64(final.Wrap) / final.Crown
-	}
-	after := bend.ReleaseStrip(stack.Strip, final.Crown, bent)
-	q.Strip = StripAfter{after, after.Rise <= p.Strip.Thickness/2}
-	p.Press = q
-	return nil
+	q.Strip = strip.after(stack(j, strip, m.Law), q.Final)
+	return q, said, nil
 }
 
-// pressEnd returns the press at another proof stress, on the same block and
-// rig, or nil with advice when that metal can't be brought to the angle there.
-func (p *Plan) pressEnd(q *Press, proof float64) (*PressEnd, error) {
-	m, err := bend.NewPress(p.stack(proof, p.Metal.Law.Exponent), q.Rig, p.Nominal.Block)
+// pressEnd returns the press with the metal of another law, on the same block
+// and rig, or nil with advice when that can't be brought to the angle there.
+func pressEnd(j job.Job, law profiles.RambergOsgood, strip Strip, q *Press, block float64) (*PressEnd, []words.Advice, error) {
+	form, err := bend.NewForm(stack(j, strip, law), block)
 	if err != nil {
-		return nil, err
+		return nil, nil, fmt.Errorf("end of the metal's range: %w", err)
 	}
-	at, err := m.ToTravel(q.Final.Travel)
+	model, err := form.On(q.Rig)
+	if err != nil {
+		return nil, nil, fmt.Errorf("end of the metal's range: %w", err)
+	}
+	at, err := model.ToTravel(q.Final.Travel)
 	var final bend.State
 	if err == nil {
-		final, err = m.ToMelted(p.Job.Bend.Angle)
+		final, err = model.ToMelted(j.Bend.Angle)
 	}
 	if err != nil {
-		p.adviseIn(Warning, "press", func(u quantity.Units) string {
-			return fmt.Sprintf("metal of %s proof stress can't be brought to the angle on these supports: %s", u.Stress(proof), why(err))
-		})
-		return nil, nil
+		return nil, []words.Advice{say(words.Warning, words.SetUp, "press", words.MetalNotReached, words.Figures{
+			"proof": quantity.Stress.Of(law.Proof), "why": words.Because(err),
+		})}, nil
 	}
-	return &PressEnd{Proof: proof, Final: final, AtTravel: at.Melted}, nil
+	return &PressEnd{Proof: law.Proof, Final: final, AtTravel: at.Melted}, nil, nil
 }
 
-// existing fills Existing when the shop has a block.
-func (p *Plan) existing() error {
-	j := p.Job
-	if j.Block.Existing == 0 {
-		return nil
+// advice says whether the press, the strip and the fit to the drawing are good
+// enough.
+func (q *Press) advice(j job.Job, over Overbend) []words.Advice {
+	var said []words.Advice
+	length := quantity.Length.Of
+	add := func(l words.Level, s words.Step, about string, c words.Code, f words.Figures) {
+		said = append(said, say(l, s, about, c, f))
 	}
-	stack := p.nominalStack()
-	kp := 1 / (j.Block.Existing + j.Tube.Depth/2)
-	kf := bend.Release(stack.Tube, kp).Final
-	e := &Existing{Block: j.Block.Existing, Radius: 1 / kf}
-	// The drawing's arc length laid on this block, as a plain arc.
-	e.Angle = geom.Angle(p.ArcLength() * kf)
-	p.Existing = e
-	model, final, err := p.existingOn(stack, e.Block)
-	if err != nil {
-		p.advise(Warning, "block.existing", "the block at hand can't make the angle: "+why(err))
-		return nil
-	}
-	e.Supports = model.Rig().Supports
-	e.Final = &final
-	e.Gap = model.Finished(final).Gap(j.Bend.Radius)
-	return nil
-}
-
-// trialError places what is wrong with the trials at the trial's own line.
-func (p *Plan) trialError(err error) error {
-	j := p.Job
-	var e *bend.TrialError
-	if !errors.As(err, &e) {
-		return j.Errorf("trial", "%s", why(err))
-	}
-	t, u := j.Trials[e.Trial], p.units()
-	at := func(key string) string { return fmt.Sprintf("trial[%d].%s", e.Trial, key) }
 	switch {
-	case e.Most > 0 && !math.IsNaN(t.Travel):
-		return j.Errorf(at("travel"), "%s is not reached with this block on these supports; it must be at most %s", u.Length(t.Travel), u.Length(math.Floor(10*e.Most)/10))
-	case e.Most > 0:
-		return j.Errorf(at("loaded"), "%s is not reached with this block on these supports; it must be at most %s", u.Angle(t.Loaded), u.Angle(geom.Angle(e.Most)))
+	case q.Share > 1:
+		add(words.Stop, words.SetUp, "press", words.PressTooWeak, words.Figures{"needed": quantity.Force.Of(q.Peak), "capacity": quantity.Force.Of(j.Press.Capacity)})
+	case q.Share > mostShare:
+		add(words.Warning, words.SetUp, "press", words.PressNearCapacity, words.Figures{"share": quantity.Share.Of(q.Share)})
 	}
-	return j.Errorf(at("block"), "%s", why(e.Err))
-}
-
-// existingOn returns the model of a block at hand on the supports of the new
-// block's press, so that both stand on one page, or where those will not do on
-// supports of its own.
-func (p *Plan) existingOn(stack bend.Stack, block float64) (*bend.Press, bend.State, error) {
-	if q := p.Press; q != nil {
-		if m, err := bend.NewPress(stack, q.Rig, block); err == nil {
-			if s, err := m.ToMelted(p.Job.Bend.Angle); err == nil {
-				return m, s, nil
-			}
-		}
+	if least := leastLegDepths * j.Tube.Depth; q.Final.Leg < least-1e-9 {
+		add(words.Warning, words.SetUp, "press.supports", words.LegShort, words.Figures{"leg": length(q.Final.Leg), "least": length(least)})
 	}
-	return p.pressOn(stack, block)
-}
-
-// learn fits the metal to the job's trials and replaces the catalogue's range
-// by the fit's.
-func (p *Plan) learn() error {
-	j := p.Job
-	if len(j.Trials) == 0 {
-		return nil
+	if q.Final.Wrap == 0 {
+		add(words.Warning, words.SetUp, "press", words.OffTheBlock, words.Figures{"radius": length(1 / q.Final.Crown), "wanted": length(over.Pressed.Radius)})
 	}
-	catalogue := p.Metal.Spread.Nominal
-	rig := bend.Rig{Supports: j.Press.Supports, Roller: j.Press.Roller}
-	trials := make([]bend.Trial, len(j.Trials))
-	for i, t := range j.Trials {
-		if rig.Supports == 0 && !math.IsNaN(t.Travel) {
-			return j.Errorf(fmt.Sprintf("trial[%d].travel", i), "a travel says nothing without the supports it was pressed on; give press.supports, or loaded instead of travel")
-		}
-		trials[i] = bend.Trial{
-			Block: t.BlockRadius, Travel: t.Travel, Loaded: t.Loaded,
-			Filled: t.Filled, Melted: t.Melted, Chord: t.Chord, Rise: t.Rise,
-			AngleError: t.AngleError, RiseError: t.RiseError,
-		}
+	if q.Gap.Size > mostGap {
+		add(words.Warning, words.Check, "fit", words.OffTheDrawing, words.Figures{"gap": length(q.Gap.Size)})
 	}
-	if rig.Supports == 0 {
-		s, err := bend.Overbend(bend.Hollow(j.Tube, p.Metal.Law), 1/j.Bend.Radius)
-		if err != nil {
-			return err
-		}
-		m, _, err := p.pressOn(p.nominalStack(), 1/s.Pressed-j.Tube.Depth/2)
-		if err != nil {
-			p.advise(Warning, "trial", "the trials are left out: "+why(err))
-			return nil
-		}
-		rig = m.Rig()
-		p.adviseIn(Warning, "trial", func(u quantity.Units) string {
-			return fmt.Sprintf("the trials are taken as pressed on supports %s apart, the spacing proposed without them: give press.supports as they stood", u.Length(rig.Supports))
-		})
+	if q.Strip.Reusable {
+		add(words.Note, words.Press, "strip", words.StripStaysFlat, nil)
+	} else {
+		add(words.Note, words.Press, "strip", words.StripKeepsSet, words.Figures{"radius": length(math.Round(q.Strip.Radius()))})
 	}
-	fit, err := bend.FitTrials(trials, rig, p.stack, catalogue, p.Metal.Law.Exponent)
-	if err != nil {
-		return p.trialError(err)
-	}
-	t := &Trial{Fit: fit, Catalogue: catalogue}
-	switch {
-	case fit.Proof > suspectFactor*catalogue:
-		t.Suspect = TooHard
-	case fit.Proof < catalogue/suspectFactor:
-		t.Suspect = TooSoft
-	}
-	p.Trial = t
-	p.adviseTrial()
-	// Two standard deviations either way, as for the catalogue's range.
-	p.Metal = Metal{
-		Spread: profiles.Spread{
-			Low:     max(fit.Proof-2*fit.ProofError, fit.Proof/4),
-			Nominal: fit.Proof,
-			High:    fit.Proof + 2*fit.ProofError,
-		},
-		Ranged: true,
-		Source: "fitted to " + p.trials(),
-		Law:    profiles.RambergOsgood{Youngs: p.Metal.Law.Youngs, Proof: fit.Proof, Exponent: fit.Exponent},
-	}
-	return nil
+	return said
 }

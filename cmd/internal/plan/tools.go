@@ -6,7 +6,9 @@ import (
 	"math"
 	"strings"
 
+	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/words"
 	"overbend/geom"
 	"overbend/geom/tooling"
 	"overbend/profiles"
@@ -14,6 +16,7 @@ import (
 
 // Tools are the parts to cut and the blank to bend.
 type Tools struct {
+	Whole         bool // every part can be made
 	Block         tooling.Block
 	Cheek         tooling.Part
 	Strip         tooling.Part
@@ -29,12 +32,6 @@ type Tools struct {
 	Process       tooling.Process // zero when the job names none
 }
 
-// Filler is the alloy to melt.
-type Filler struct {
-	Volume float64 // mm³
-	Mass   float64 // kg
-}
-
 // cover is what the block's arc reaches beyond the largest wrap on each side.
 const cover = 3 * geom.Degree
 
@@ -42,156 +39,92 @@ const cover = 3 * geom.Degree
 // plain arc and the press's wrap, each at the strong end of the metal's range.
 // The plain arc is generous, for it knows no tails: where the wrap is known, a
 // block need not cover more than a block can.
-func (p *Plan) halfArc() geom.Angle {
-	plain := p.Nominal.ArcAngle / 2
-	for _, o := range []*Overbend{p.Low, p.High} {
-		if o != nil {
-			plain = max(plain, o.ArcAngle/2)
-		}
-	}
-	q := p.Press
+func halfArc(s Springback, q *Press) geom.Angle {
+	plain := s.most()/2 + cover
 	if q == nil {
-		return plain + cover
+		return plain
 	}
 	wrap := geom.Angle(0)
 	for _, s := range q.finals() {
 		wrap = max(wrap, s.Wrap)
 	}
-	return max(wrap+cover, min(plain+cover, tooling.MostHalfAngle))
+	return max(wrap+cover, min(plain, tooling.MostHalfAngle))
 }
 
-// tools designs every part. A part that can't be made stops the job.
-func (p *Plan) tools() error {
-	j := p.Job
-	t := &p.Tools
-	t.CheekGap = tooling.CheekGap(p.After.InnerWidth)
-	t.BlockArc = 2 * p.halfArc()
+// tools designs every part. A part that can't be made is advice that stops the
+// job, and those after it are left out.
+func tools(j job.Job, strip Strip, s Springback, sec Section, q *Press, e *Existing) (Tools, []words.Advice, error) {
+	var t Tools
+	said, err := t.design(j, strip, s, sec, q, e)
+	var size *tooling.SizeError
+	if errors.As(err, &size) {
+		return t, append(said, say(words.Stop, words.Cut, size.Part, words.PartCannot, words.Figures{"text": strings.TrimPrefix(size.Error(), size.Part+": ")})), nil
+	}
+	t.Whole = err == nil
+	return t, said, err
+}
+
+// design fills in the tools one after the other.
+func (t *Tools) design(j job.Job, strip Strip, s Springback, sec Section, q *Press, e *Existing) ([]words.Advice, error) {
+	var said []words.Advice
+	t.CheekGap = tooling.CheekGap(sec.After.InnerWidth)
+	t.BlockArc = 2 * halfArc(s, q)
 	t.CheekDepth = j.Block.CheekDepth
 	if t.CheekDepth == 0 {
 		t.CheekDepth = j.Tube.Depth / 2
 	}
-	tangent := p.Nominal.ArcAngle / 2
-	if p.Press != nil {
-		tangent = p.Press.Final.Wrap
+	tangent := s.Nominal.Pressed.Angle / 2
+	if q != nil {
+		tangent = q.Final.Wrap
 	}
 	spec := tooling.BlockSpec{
-		Radius: p.Nominal.Block, HalfAngle: t.BlockArc / 2, TangentHalfAngle: tangent,
+		Radius: s.Nominal.Block, HalfAngle: t.BlockArc / 2, TangentHalfAngle: tangent,
 		Depth: j.Tube.Depth, Round: j.Tube.Shape == profiles.Round, Gap: t.CheekGap,
 		Plate: j.Block.Plate, Blend: j.Block.Blend, Height: j.Block.Height, Hole: j.Block.Hole,
 		Lighten: j.Block.Lighten,
 	}
 	var err error
 	if j.Cutting.Process != "" {
-		by, err := tooling.ProcessNamed(j.Cutting.Process)
-		if err != nil {
-			return j.Errorf("cutting.process", "%v", err)
+		if t.Process, err = tooling.ProcessNamed(j.Cutting.Process); err != nil {
+			return nil, j.Errorf("cutting.process", "%v", err)
 		}
-		t.Process = by
-		spec.Web = by.Web.At(j.Block.Plate)
+		spec.Web = t.Process.Web.At(j.Block.Plate)
 	}
 	if t.Block, err = tooling.NewBlock(spec); err != nil {
-		return p.partError(err)
+		return nil, err
 	}
 	if j.Block.Lighten && t.Block.Openings == 0 {
-		p.advise(Info, "block.lighten", "the block has no room for openings: none may come within one depth of the working arc or of the middle, and webs must stay")
-	}
-	// Each outline is lettered with its own radius, after bolts and openings are
-	// placed.
-	for i := range t.Block.Layers {
-		l := &t.Block.Layers[i]
-		l.Part, _ = tooling.Letter(l.Part, p.blockLabels(*l, i, len(t.Block.Layers)))
+		said = append(said, say(words.Note, words.Cut, "block.lighten", words.NoRoomForOpenings, nil))
 	}
 	if t.Cheek, err = t.Block.Cheek(t.CheekDepth); err != nil {
-		return p.partError(err)
+		return said, err
 	}
-	t.Cheek, _ = tooling.Letter(t.Cheek, []string{j.Name + " cheek"})
-	t.StripLength = p.stripLength()
-	u := p.units()
-	if t.Strip, err = tooling.NewStrip(tooling.StripSpec{
-		Width: j.Tube.Width, Thickness: p.Strip.Thickness, Length: t.StripLength,
-		Labels: []string{fmt.Sprintf("%s backing strip %s thick", j.Name, u.Length(p.Strip.Thickness))},
-	}); err != nil {
-		return p.partError(err)
+	t.StripLength = stripLength(j, strip, s, q, e)
+	if t.Strip, err = tooling.NewStrip(tooling.StripSpec{Width: j.Tube.Width, Thickness: strip.Thickness, Length: t.StripLength}); err != nil {
+		return said, err
 	}
-	template := tooling.TemplateSpec{
-		Radius: j.Bend.Radius, Depth: j.Tube.Depth, Angle: j.Bend.Angle, Legs: j.Bend.Legs,
-	}
-	face := func(r float64) []string {
-		return []string{j.Name + " " + joined("R "+u.Length(r)), u.Angle(j.Bend.Angle)}
-	}
-	in, out := j.Bend.Radius-j.Tube.Depth/2, j.Bend.Radius+j.Tube.Depth/2
-	template.Labels = face(in)
+	template := tooling.TemplateSpec{Radius: j.Bend.Radius, Depth: j.Tube.Depth, Angle: j.Bend.Angle, Legs: j.Bend.Legs}
 	if t.Inside, err = tooling.InsideTemplate(template); err != nil {
-		return p.partError(err)
+		return said, err
 	}
-	template.Labels = face(out)
 	if t.Outside, err = tooling.OutsideTemplate(template); err != nil {
-		return p.partError(err)
+		return said, err
 	}
-	if err := p.blank(); err != nil {
-		return err
+	if t.Blank, err = blank(j, q, e); err != nil {
+		return said, err
 	}
-	p.clearances()
-	if err := p.pieces(); err != nil {
-		return err
-	}
-	return p.fill()
+	t.lettered(j, strip)
+	return append(said, t.clearances(j, q)...), nil
 }
-
-// Rises returns the tables of chord and rise on the inner and the outer face,
-// over chords that are round in the units they are printed in.
-func (p *Plan) Rises(u quantity.Units) (inside, outside []tooling.ChordRise) {
-	b, d := p.Job.Bend, p.Job.Tube.Depth
-	inches := u == quantity.Inches
-	return tooling.Rises(b.Radius-d/2, b.Angle, inches), tooling.Rises(b.Radius+d/2, b.Angle, inches)
-}
-
-// units returns the system in which parts are lettered: the job file's own.
-func (p *Plan) units() quantity.Units {
-	if p.Job.Inches {
-		return quantity.Inches
-	}
-	return quantity.Millimetres
-}
-
-// blockLabels returns what is written on a layer of the block, one of n
-// outlines.
-func (p *Plan) blockLabels(l tooling.Layer, i, n int) []string {
-	j, u := p.Job, p.units()
-	lines := []string{j.Name + " block " + joined("R "+u.Length(l.Radius))}
-	if n > 1 {
-		lines = append(lines, fmt.Sprintf("outline %d of %d, cut %d", i+1, n, l.Count))
-	}
-	return append(lines,
-		"tube "+joined(p.TubeSize(u))+" "+j.Material.Name,
-		"bend "+joined("R "+u.Length(j.Bend.Radius))+" "+joined(u.Angle(j.Bend.Angle)))
-}
-
-// joined returns words between which no line may be broken: a number stays with
-// its unit.
-func joined(words string) string { return strings.ReplaceAll(words, " ", "\u00a0") }
-
-// partError turns a part that can't be made into advice that stops the job.
-func (p *Plan) partError(err error) error {
-	var size *tooling.SizeError
-	if !errors.As(err, &size) {
-		return err
-	}
-	p.advise(Stop, size.Part, strings.TrimPrefix(size.Error(), size.Part+": "))
-	return errStopped
-}
-
-// errStopped says that a part can't be made; the advice holds the sentence.
-var errStopped = errors.New("a part can't be made")
 
 // reach returns the longest developed half length, along a line off mm outside
-// the tube's centreline, from the crown to a roller contact over all steps.
-func (p *Plan) reach(off float64) float64 {
-	q := p.Press
+// the tube's centreline, from the crown to a roller contact over all steps, the
+// block at hand's last one included: the same blank and strip must do for it.
+func reach(q *Press, e *Existing, off float64) float64 {
 	far := q.Rig.Supports / 2
 	states := q.states()
-	if e := p.Existing; e != nil && e.Final != nil {
-		states = append(states, *e.Final) // the same blank and strip must do for the block at hand
+	if e != nil && e.Final != nil {
+		states = append(states, *e.Final)
 	}
 	for _, s := range states {
 		far = max(far, s.Developed()+off*float64(s.Slope))
@@ -202,51 +135,26 @@ func (p *Plan) reach(off float64) float64 {
 // stripLength covers the outer arc under load, both legs to the supports and
 // an overhang of one depth on each side. Without a press model the legs are
 // two depths.
-func (p *Plan) stripLength() float64 {
-	d := p.Job.Tube.Depth
-	if p.Press == nil {
-		arc := p.Nominal.ArcAngle
-		if p.High != nil {
-			arc = max(arc, p.High.ArcAngle)
-		}
-		return tooling.StripLength(float64(arc)*(p.Nominal.Radius+d/2), leastLegDepths*d, d)
+func stripLength(j job.Job, strip Strip, s Springback, q *Press, e *Existing) float64 {
+	d := j.Tube.Depth
+	if q == nil {
+		return tooling.StripLength(float64(s.most())*s.Nominal.Pressed.Outside(d), leastLegDepths*d, d)
 	}
-	return tooling.StripLength(0, p.reach(d/2+p.Strip.Thickness/2), d)
+	return tooling.StripLength(0, reach(q, e, d/2+strip.Thickness/2), d)
 }
 
 // blank designs the blank: long enough for the part, its trim and the press at
 // every step.
-func (p *Plan) blank() error {
-	j := p.Job
+func blank(j job.Job, q *Press, e *Existing) (tooling.Blank, error) {
 	spec := tooling.BlankSpec{
 		Radius: j.Bend.Radius, Depth: j.Tube.Depth, Angle: j.Bend.Angle,
 		Legs: j.Bend.Legs, Cuts: j.Ends.Cut, Trim: j.Ends.Trim,
 	}
-	if q := p.Press; q != nil {
-		spec.Half = p.reach(0) + j.Tube.Depth
+	if q != nil {
+		spec.Half = reach(q, e, 0) + j.Tube.Depth
 		spec.Roller = q.Rig.Supports / 2
 	}
-	b, err := tooling.NewBlank(spec)
-	if err != nil {
-		return p.partError(err)
-	}
-	p.Tools.Blank = b
-	return nil
-}
-
-// fill computes how much alloy the blank's bore takes between its plugs.
-func (p *Plan) fill() error {
-	j := p.Job
-	if j.Filler.Alloy.Name == "" {
-		return nil
-	}
-	length := p.Tools.Blank.Length - 2*j.Filler.Plugs
-	if length <= 0 {
-		return j.Errorf("filler.plugs", "two plugs of %g mm leave no room in a blank of %.0f mm; they must be shorter", j.Filler.Plugs, p.Tools.Blank.Length)
-	}
-	v := j.Tube.BoreArea() * length
-	p.Filler = &Filler{Volume: v, Mass: v * 1e-9 * j.Filler.Alloy.Density}
-	return nil
+	return tooling.NewBlank(spec)
 }
 
 // rollerSpace is how near a roller may come to block or cheeks, mm: common
@@ -255,14 +163,12 @@ const rollerSpace = 2.0
 
 // clearances finds how near the rollers come to block and cheeks over all
 // steps, and speaks up when that is too near.
-func (p *Plan) clearances() {
-	t := &p.Tools
+func (t *Tools) clearances(j job.Job, q *Press) []words.Advice {
 	t.RollerSpace, t.RollerAtBlock = math.Inf(1), math.Inf(1)
-	q := p.Press
 	if q == nil {
-		return
+		return nil
 	}
-	crown := t.Block.Radius + p.Job.Tube.Depth/2
+	crown := t.Block.Radius + j.Tube.Depth/2
 	for _, s := range q.states() {
 		// From the press's frame (crown's centreline at the origin, tube bending
 		// up) to the parts' frame (arc's centre at the origin, crown on top).
@@ -273,23 +179,20 @@ func (p *Plan) clearances() {
 	}
 	switch {
 	case t.RollerAtBlock < rollerSpace:
-		p.adviseIn(Stop, "press.supports", func(u quantity.Units) string {
-			return fmt.Sprintf("the block's ends %s: set the supports further apart", near(u, t.RollerAtBlock))
-		})
+		return []words.Advice{say(words.Stop, words.SetUp, "press.supports", words.BlockAtRollers, words.Figures{"near": near(t.RollerAtBlock)})}
 	case t.RollerSpace < rollerSpace:
-		p.adviseIn(Warning, "block.cheek_depth", func(u quantity.Units) string {
-			return fmt.Sprintf("the cheeks %s: use rollers no wider than the tube, a smaller cheek_depth or wider supports", near(u, t.RollerSpace))
-		})
+		return []words.Advice{say(words.Warning, words.SetUp, "block.cheek_depth", words.CheeksAtRollers, words.Figures{"near": near(t.RollerSpace)})}
 	}
+	return nil
 }
 
 // near says how near something comes to the rollers, negative when they would
 // overlap.
-func near(u quantity.Units, distance float64) string {
+func near(distance float64) words.Reason {
 	if distance < 0 {
-		return "run into the rollers"
+		return words.Reason{Code: words.RunsIntoRollers}
 	}
-	return "come within " + u.Length(distance) + " of the rollers"
+	return words.Reason{Code: words.ComesNearRollers, Figures: words.Figures{"distance": quantity.Length.Of(distance)}}
 }
 
 // away returns the distance from q to a closed path, negative inside.
@@ -299,4 +202,33 @@ func away(p geom.Path, q geom.Point) float64 {
 		return -d
 	}
 	return d
+}
+
+// lettered writes on every part what it is, in the job file's own units.
+func (t *Tools) lettered(j job.Job, strip Strip) {
+	u := j.Units()
+	put := func(p *tooling.Part, lines ...string) { *p, _ = tooling.Letter(*p, lines) }
+	n := len(t.Block.Layers)
+	for i := range t.Block.Layers {
+		l := &t.Block.Layers[i]
+		lines := []string{j.Name + " block R\u00a0" + u.Length(l.Radius)}
+		if n > 1 {
+			lines = append(lines, fmt.Sprintf("outline %d of %d, cut %d", i+1, n, l.Count))
+		}
+		put(&l.Part, append(lines, "tube "+TubeSize(j.Tube, u)+" "+j.Material.Name,
+			"bend R\u00a0"+u.Length(j.Bend.Radius)+" "+u.Angle(j.Bend.Angle))...)
+	}
+	put(&t.Cheek, j.Name+" cheek")
+	put(&t.Strip, j.Name+" backing strip "+u.Length(strip.Thickness)+" thick")
+	for p, r := range map[*tooling.Part]float64{&t.Inside: j.Bend.Inside(j.Tube.Depth), &t.Outside: j.Bend.Outside(j.Tube.Depth)} {
+		put(p, j.Name+" R\u00a0"+u.Length(r), u.Angle(j.Bend.Angle))
+	}
+}
+
+// TubeSize returns a tube's size in words: "40 x 40 x 3 mm", "dia 30 x 2 mm".
+func TubeSize(t profiles.Section, u quantity.Units) string {
+	if t.Shape == profiles.Round {
+		return "dia\u00a0" + u.Size(t.Depth, t.Wall)
+	}
+	return u.Size(t.Width, t.Depth, t.Wall)
 }

@@ -228,33 +228,33 @@ func TestFormat(t *testing.T) {
 		{Millimetres.Angle(33 * geom.Degree), "33 deg"},
 		{Inches.Angle(35.268 * geom.Degree), "35.27 deg"},
 		{Millimetres.Angle(-1e-9), "0 deg"},
-		{Millimetres.Stress(262.0007), "262 MPa"},
-		{Inches.Stress(262.0007), "38 ksi"},
-		{Millimetres.Pressure(14.2), "142 bar"},
-		{Inches.Pressure(14.2), "2060 psi"}, // 14.2 MPa / 6.894757 kPa
-		{Millimetres.Force(17617), "17.62 kN"},
-		{Inches.Force(17617), "3960 lbf"}, // 17617 / 4.448222
-		{Millimetres.Tons(196133), "20 t"},
-		{Inches.Tons(177928.9), "20 short tons"},
-		{Millimetres.Moment(1543069), "1543.1 N m"},
-		{Inches.Moment(1543069), "13657.3 lbf in"}, // NIST SP 811: 0.1129848 N m
-		{Millimetres.Mass(1), "1.00 kg (2.20 lb)"},
-		{Inches.Mass(1), "2.20 lb (1.00 kg)"},
-		{Millimetres.Area(444), "444 mm2"},
-		{Inches.Area(444), "0.688 in2"},
-		{Millimetres.Modulus(5098.6), "5099 mm3"},
-		{Inches.Modulus(16387.064), "1 in3"},
-		{Millimetres.Inertia(101972), "101972 mm4"},
-		{Inches.Inertia(416231.4), "1 in4"},
-		{Millimetres.Volume(1156123), "1156.1 cm3"},
-		{Inches.Volume(16387.064), "1 in3"},
-		{Millimetres.Temperature(47.2), "47.2 C"},
-		{Inches.Temperature(70), "158 F"},
+		{Millimetres.Show(Stress.Of(262.0007)), "262 MPa"},
+		{Inches.Show(Stress.Of(262.0007)), "38 ksi"},
+		{Millimetres.Show(Pressure.Of(14.2)), "142 bar"},
+		{Inches.Show(Pressure.Of(14.2)), "2060 psi"}, // 14.2 MPa / 6.894757 kPa
+		{Millimetres.Show(Force.Of(17617)), "17.62 kN"},
+		{Inches.Show(Force.Of(17617)), "3960 lbf"}, // 17617 / 4.448222
+		{Millimetres.Show(Capacity.Of(196133)), "20 t"},
+		{Inches.Show(Capacity.Of(177928.9)), "20 short tons"},
+		{Millimetres.Show(Moment.Of(1543069)), "1543.1 N m"},
+		{Inches.Show(Moment.Of(1543069)), "13657.3 lbf in"}, // NIST SP 811: 0.1129848 N m
+		{Millimetres.Show(Mass.Of(1)), "1.00 kg (2.20 lb)"},
+		{Inches.Show(Mass.Of(1)), "2.20 lb (1.00 kg)"},
+		{Millimetres.Show(Area.Of(444)), "444 mm2"},
+		{Inches.Show(Area.Of(444)), "0.688 in2"},
+		{Millimetres.Show(Modulus.Of(5098.6)), "5099 mm3"},
+		{Inches.Show(Modulus.Of(16387.064)), "1 in3"},
+		{Millimetres.Show(Inertia.Of(101972)), "101972 mm4"},
+		{Inches.Show(Inertia.Of(416231.4)), "1 in4"},
+		{Millimetres.Show(Volume.Of(1156123)), "1156.1 cm3"},
+		{Inches.Show(Volume.Of(16387.064)), "1 in3"},
+		{Millimetres.Show(Temperature.Of(47.2)), "47.2 °C"},
+		{Inches.Show(Temperature.Of(70)), "158 °F"},
 		{Percent(0.4618), "46.2 %"},
 		{Percent(1), "100 %"},
 	} {
-		if c.got != c.want {
-			t.Errorf("got %q, want %q", c.got, c.want)
+		if got := Plain(c.got); got != c.want {
+			t.Errorf("got %q, want %q", got, c.want)
 		}
 	}
 }
@@ -283,9 +283,9 @@ func TestFormatParse(t *testing.T) {
 			{Millimetres.Length(v), in, 0.005},
 			{Inches.Length(v), mm, 0.0005 * 25.4},
 			{Millimetres.Tape(v), in, 0.25},
-			{u.Stress(v), ParseStress, 0.05 * 6.895},
-			{u.Force(v), ParseForce, 5},
-			{u.Tons(v), ParseForce, 0.005 * 9806.65},
+			{u.Show(Stress.Of(v)), ParseStress, 0.05 * 6.895},
+			{u.Show(Force.Of(v)), ParseForce, 5},
+			{u.Show(Capacity.Of(v)), ParseForce, 0.005 * 9806.65},
 			{Percent(v / 1e5), ParseFraction, 0.0005},
 		} {
 			got, err := c.parse(c.text)

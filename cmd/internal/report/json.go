@@ -9,6 +9,7 @@ import (
 
 	"overbend/cmd/internal/kit"
 	"overbend/cmd/internal/plan"
+	"overbend/cmd/internal/quantity"
 	"overbend/geom"
 	"overbend/geom/bend"
 )
@@ -219,6 +220,8 @@ type fillerUsedDoc struct {
 type adviceDoc struct {
 	Level string `json:"level"`
 	About string `json:"about"`
+	Code  string `json:"code"`
+	Step  string `json:"step"` // of the work; "": the whole job
 	Text  string `json:"text"`
 }
 
@@ -227,8 +230,9 @@ type kitDoc struct {
 	Seal  string      `json:"seal"`
 }
 
-// JSON returns the plan's JSON text, ending in a line feed. With files it is
-// the kit's ledger: it names each file's digest and is sealed.
+// JSON returns the plan's JSON text, ending in a line feed; its sentences speak
+// in the job file's own units. With files it is the kit's ledger: it names each
+// file's digest and is sealed.
 func JSON(p *plan.Plan, files []kit.File) ([]byte, error) {
 	d := doc(p)
 	if files != nil {
@@ -267,10 +271,10 @@ func doc(p *plan.Plan) Doc {
 		Section:  sectionDoc{t.Area(), t.Inertia(), t.ElasticModulus(), t.PlasticModulus(), t.BoreArea()},
 		Bend: bendDoc{
 			Angle: j.Bend.Angle.Degrees(), Centre: j.Bend.Radius,
-			Inside: j.Bend.Radius - t.Depth/2, Outside: j.Bend.Radius + t.Depth/2,
-			Arc: p.ArcLength(),
+			Inside: j.Bend.Inside(t.Depth), Outside: j.Bend.Outside(t.Depth),
+			Arc: j.Bend.Length(),
 		},
-		Overbend: overbendDoc{n.Radius, n.Ratio, n.ArcAngle.Degrees(), n.Moment, nil},
+		Overbend: overbendDoc{n.Pressed.Radius, n.Ratio, n.Pressed.Angle.Degrees(), n.Moment, nil},
 		Block: blockDoc{
 			Radius: n.Block, Arc: p.Tools.BlockArc.Degrees(), Layers: len(p.Tools.Block.LayerRadii),
 			Radii: append([]float64{}, p.Tools.Block.LayerRadii...), Plate: j.Block.Plate,
@@ -285,7 +289,7 @@ func doc(p *plan.Plan) Doc {
 		Blank: blankDoc{Length: some(p.Tools.Blank.Length), ForPress: p.Tools.Blank.ForPress, Marks: []markDoc{}},
 		Used: usedDoc{
 			Tube:  lawDoc{p.Metal.Law.Youngs, p.Metal.Law.Proof, p.Metal.Law.Exponent},
-			Strip: lawDoc{p.StripLaw.Youngs, p.StripLaw.Proof, p.StripLaw.Exponent},
+			Strip: lawDoc{p.Strip.Law.Youngs, p.Strip.Law.Proof, p.Strip.Law.Exponent},
 		},
 		Advice: []adviceDoc{},
 	}
@@ -308,22 +312,22 @@ func doc(p *plan.Plan) Doc {
 		d.Used.Filler = &fillerUsedDoc{a.Youngs, a.Yield}
 	}
 	if e := p.Existing; e != nil {
-		d.Existing = &existingDoc{Block: e.Block, Final: e.Radius, Angle: e.Angle.Degrees()}
+		d.Existing = &existingDoc{Block: e.Block, Final: e.Plain.Radius, Angle: e.Plain.Angle.Degrees()}
 		if e.Final != nil {
 			d.Existing.Travel, d.Existing.Supports, d.Existing.Gap = &e.Final.Travel, &e.Supports, &e.Gap.Size
 		}
 	}
-	if p.Trial != nil {
-		d.Trial = trial(p.Trial)
+	if t := p.Metal.Trial; t != nil {
+		d.Trial = trial(t)
 	}
 	for _, a := range p.Advice {
-		d.Advice = append(d.Advice, adviceDoc{string(a.Level), a.About, a.Text})
+		d.Advice = append(d.Advice, adviceDoc{string(a.Level), a.About, string(a.Code), string(a.Step), quantity.Plain(a.Say(j.Units()))})
 	}
 	return d
 }
 
 func end(o *plan.Overbend) endDoc {
-	return endDoc{o.Proof, o.Radius, o.Ratio, o.ArcAngle.Degrees(), o.Moment, o.Block, o.FinalRadius, o.FinalAngle.Degrees()}
+	return endDoc{o.Proof, o.Pressed.Radius, o.Ratio, o.Pressed.Angle.Degrees(), o.Moment, o.Block, o.Final.Radius, o.Final.Angle.Degrees()}
 }
 
 func press(q *plan.Press) *pressDoc {

@@ -146,6 +146,8 @@ used.filler.youngs_modulus_MPa number
 used.filler.yield_MPa number
 advice[].level string
 advice[].about string
+advice[].code string
+advice[].step string
 advice[].text string
 `
 

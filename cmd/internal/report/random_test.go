@@ -16,6 +16,7 @@ import (
 	"overbend/cmd/internal/plan"
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/report"
+	"overbend/cmd/internal/words"
 	"overbend/export/dxf"
 	"overbend/export/paper"
 	"overbend/geom"
@@ -270,25 +271,27 @@ func consistent(t *rapid.T, p *plan.Plan) {
 	j := p.Job
 	stops := 0
 	for _, a := range p.Advice {
-		if a.Level == plan.Stop {
+		if a.Level == words.Stop {
 			stops++
 		}
-		if a.Text == "" || a.About == "" || strings.HasSuffix(a.Text, ".") || strings.Contains(a.Text, "\n") {
-			t.Fatalf("advice %+v", a)
+		for _, u := range []quantity.Units{quantity.Millimetres, quantity.Inches} {
+			if text := a.Say(u); text == "" || a.About == "" || strings.HasSuffix(text, ".") || strings.ContainsAny(text, "\n{}") {
+				t.Fatalf("advice %+v says %q", a, text)
+			}
 		}
 	}
 	if p.Feasible() != (stops == 0) {
 		t.Fatalf("feasible %v with %d stops", p.Feasible(), stops)
 	}
 	n := p.Nominal
-	if n.Block <= 0 && p.Feasible() || math.Abs(n.Block+j.Tube.Depth/2-n.Radius) > 1e-9*n.Radius {
-		t.Fatalf("block %g, pressed centreline %g, depth %g", n.Block, n.Radius, j.Tube.Depth)
+	if n.Block <= 0 && p.Feasible() || math.Abs(n.Block+j.Tube.Depth/2-n.Pressed.Radius) > 1e-9*n.Pressed.Radius {
+		t.Fatalf("block %g, pressed centreline %g, depth %g", n.Block, n.Pressed.Radius, j.Tube.Depth)
 	}
 	// A bend only opens when it is let go.
-	if n.Radius > j.Bend.Radius*(1+1e-9) || n.Ratio > 1+1e-9 || n.ArcAngle < j.Bend.Angle*(1-1e-9) {
-		t.Fatalf("pressed to %g mm, %g deg for %g mm, %g deg", n.Radius, n.ArcAngle.Degrees(), j.Bend.Radius, j.Bend.Angle.Degrees())
+	if n.Pressed.Radius > j.Bend.Radius*(1+1e-9) || n.Ratio > 1+1e-9 || n.Pressed.Angle < j.Bend.Angle*(1-1e-9) {
+		t.Fatalf("pressed to %g mm, %g deg for %g mm, %g deg", n.Pressed.Radius, n.Pressed.Angle.Degrees(), j.Bend.Radius, j.Bend.Angle.Degrees())
 	}
-	if p.Low != nil && !(p.Low.Block >= n.Block && n.Block >= p.High.Block && p.Low.FinalAngle >= p.High.FinalAngle) {
+	if p.Low != nil && !(p.Low.Block >= n.Block && n.Block >= p.High.Block && p.Low.Final.Angle >= p.High.Final.Angle) {
 		t.Fatalf("range %+v, %+v, %+v", p.Low, n, p.High)
 	}
 	if q := p.Press; q != nil {
@@ -320,7 +323,7 @@ func consistent(t *rapid.T, p *plan.Plan) {
 	}
 	// The arc covers the plain pressed arc and 3 degrees each side; where the
 	// press's wrap is known, that and as much of the plain arc as a block can.
-	arc, plain := p.Tools.BlockArc, n.ArcAngle+6*geom.Degree
+	arc, plain := p.Tools.BlockArc, n.Pressed.Angle+6*geom.Degree
 	if q := p.Press; q != nil {
 		if wrap := 2*q.Final.Wrap + 6*geom.Degree; arc < wrap-1e-9 {
 			t.Fatalf("the block's arc of %g deg does not cover a wrap of %g", arc.Degrees(), wrap.Degrees())

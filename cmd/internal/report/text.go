@@ -11,6 +11,7 @@ import (
 
 	"overbend/cmd/internal/plan"
 	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/words"
 	"overbend/geom"
 	"overbend/geom/bend"
 	"overbend/geom/tooling"
@@ -32,7 +33,7 @@ func (p *page) head(words string) { fmt.Fprintf(&p.b, "\n%s\n", words) }
 func (p *page) row(label, format string, args ...any) {
 	line := fmt.Sprintf("  %-*s ", labelWidth, label)
 	width := utf8.RuneCountInString(line)
-	for _, w := range unbroken(fmt.Sprintf(format, args...)) {
+	for w := range strings.SplitSeq(fmt.Sprintf(format, args...), " ") {
 		n := utf8.RuneCountInString(w)
 		if width+n > lineWidth && width > indent {
 			p.b.WriteString(strings.TrimRight(line, " ") + "\n")
@@ -43,24 +44,6 @@ func (p *page) row(label, format string, args ...any) {
 		width += n + 1
 	}
 	p.b.WriteString(strings.TrimRight(line, " ") + "\n")
-}
-
-// unbroken returns the words of a sentence, a number and its unit as one.
-func unbroken(s string) []string {
-	var out []string
-	for _, w := range strings.Fields(s) {
-		if n := len(out); n > 0 && number(out[n-1]) {
-			out[n-1] += " " + w
-		} else {
-			out = append(out, w)
-		}
-	}
-	return out
-}
-
-// number reports whether a word is a number without a unit.
-func number(w string) bool {
-	return w[len(w)-1] >= '0' && w[len(w)-1] <= '9' && strings.Trim(w, "-(.0123456789") == ""
 }
 
 // table adds rows whose columns line up on the right; the first is the head.
@@ -85,7 +68,7 @@ func Text(w io.Writer, pl *plan.Plan, u quantity.Units) error {
 	var p page
 	j := pl.Job
 	fmt.Fprintf(&p.b, "%s: tube %s, %s, %s at %s centreline radius\n",
-		j.Name, pl.TubeSize(u), j.Material.Name, u.Angle(j.Bend.Angle), u.Length(j.Bend.Radius))
+		j.Name, plan.TubeSize(j.Tube, u), j.Material.Name, u.Angle(j.Bend.Angle), u.Length(j.Bend.Radius))
 	p.drawn(pl, u)
 	p.overbend(pl, u)
 	p.cut(pl, u)
@@ -94,15 +77,15 @@ func Text(w io.Writer, pl *plan.Plan, u quantity.Units) error {
 	p.press(pl, u)
 	p.stops(pl, u)
 	p.existing(pl, u)
-	if pl.Trial != nil {
+	if pl.Metal.Trial != nil {
 		p.head("Trials")
-		p.fit(pl.Trial, u)
+		p.fit(pl.Metal.Trial, u)
 	}
 	p.tube(pl, u)
 	p.checks(pl, u)
-	p.advice("Notes", plan.Info, pl, u)
-	p.advice("Cautions", plan.Caution, pl, u)
-	_, err := io.WriteString(w, p.b.String())
+	p.advice("Notes", words.Note, pl, u)
+	p.advice("Cautions", words.Caution, pl, u)
+	_, err := io.WriteString(w, quantity.Plain(p.b.String()))
 	return err
 }
 
@@ -110,10 +93,10 @@ func Text(w io.Writer, pl *plan.Plan, u quantity.Units) error {
 // caller, whose error it is.
 func Alerts(w io.Writer, pl *plan.Plan, u quantity.Units) error {
 	for _, a := range pl.Advice {
-		if a.Level != plan.Warning {
+		if a.Level != words.Warning {
 			continue
 		}
-		if _, err := fmt.Fprintf(w, "%s: %s: %s\n", a.Level, a.About, a.In(u)); err != nil {
+		if _, err := fmt.Fprintf(w, "%s: %s: %s\n", a.Level, a.About, quantity.Plain(a.Say(u))); err != nil {
 			return err
 		}
 	}
@@ -121,32 +104,33 @@ func Alerts(w io.Writer, pl *plan.Plan, u quantity.Units) error {
 }
 
 func (p *page) drawn(pl *plan.Plan, u quantity.Units) {
-	b, half := pl.Job.Bend, pl.Job.Tube.Depth/2
+	b, depth := pl.Job.Bend, pl.Job.Tube.Depth
 	p.head("As drawn")
-	p.row("radius", "%s at the centreline, %s inside, %s outside", u.Length(b.Radius), u.Length(b.Radius-half), u.Length(b.Radius+half))
-	p.row("arc", "%s, %s long on the centreline", u.Angle(b.Angle), u.Length(pl.ArcLength()))
+	p.row("radius", "%s at the centreline, %s inside, %s outside", u.Length(b.Radius), u.Length(b.Inside(depth)), u.Length(b.Outside(depth)))
+	p.row("arc", "%s, %s long on the centreline", u.Angle(b.Angle), u.Length(b.Length()))
 	p.row("straights", "%s and %s, tangent point to trimmed end", u.Length(b.Legs[0]), u.Length(b.Legs[1]))
 }
 
 func (p *page) overbend(pl *plan.Plan, u quantity.Units) {
 	n, lo, hi := pl.Nominal, pl.Low, pl.High
+	stress := func(mpa float64) string { return u.Show(quantity.Stress.Of(mpa)) }
 	p.head("Overbend")
 	ranged := ""
 	if lo != nil {
 		ranged = fmt.Sprintf(" (%s to %s over the metal's range)", u.Length(hi.Block), u.Length(lo.Block))
 	}
 	p.row("form block radius", "%s%s", u.Length(n.Block), ranged)
-	p.row("under load", "%s at the centreline; a plain arc would be pressed to %s", u.Length(n.Radius), u.Angle(n.ArcAngle))
+	p.row("under load", "%s at the centreline; a plain arc would be pressed to %s", u.Length(n.Pressed.Radius), u.Angle(n.Pressed.Angle))
 	if lo != nil {
 		ranged = fmt.Sprintf(" (%s to %s)", quantity.Percent(hi.Ratio), quantity.Percent(lo.Ratio))
 	}
 	p.row("springback", "%s of the pressed curvature stays%s", quantity.Percent(n.Ratio), ranged)
-	p.row("proof stress", "%s: %s", u.Stress(n.Proof), pl.Metal.Source)
+	p.row("proof stress", "%s: %s", stress(n.Proof), pl.Metal.Origin.Say(u))
 	if lo != nil {
 		p.row("metal's range", "%s to %s; a plain arc on this block comes out between %s at %s (strongest) and %s at %s (weakest)",
-			u.Stress(lo.Proof), u.Stress(hi.Proof), u.Angle(hi.FinalAngle), u.Length(hi.FinalRadius), u.Angle(lo.FinalAngle), u.Length(lo.FinalRadius))
+			stress(lo.Proof), stress(hi.Proof), u.Angle(hi.Final.Angle), u.Length(hi.Final.Radius), u.Angle(lo.Final.Angle), u.Length(lo.Final.Radius))
 	}
-	p.row("moment", "%s, on the tube alone", u.Moment(n.Moment))
+	p.row("moment", "%s, on the tube alone", u.Show(quantity.Moment.Of(n.Moment)))
 }
 
 func (p *page) cut(pl *plan.Plan, u quantity.Units) {
@@ -156,7 +140,7 @@ func (p *page) cut(pl *plan.Plan, u quantity.Units) {
 		return // no part can be made; the alert says why
 	}
 	p.head("Cut")
-	p.row("block", "%s of %s plate, %s, working arc of %s", count(len(b.LayerRadii), "layer"), u.Length(b.Plate), u.Size(2*b.HalfWidth, b.Height), u.Angle(t.BlockArc))
+	p.row("block", "%s of %s plate, %s, working arc of %s", words.Count(len(b.LayerRadii), "layer"), u.Length(b.Plate), u.Size(2*b.HalfWidth, b.Height), u.Angle(t.BlockArc))
 	if len(b.Layers) > 1 {
 		for i, l := range b.Layers {
 			p.row("", "%d of outline %d, radius %s", l.Count, i+1, u.Length(l.Radius))
@@ -165,38 +149,25 @@ func (p *page) cut(pl *plan.Plan, u quantity.Units) {
 	if b.Shim > 0 {
 		p.row("shim", "%s, makes up the rest of the gap", u.Length(b.Shim))
 	}
-	p.row("stack bolts", "%s of %s", count(len(b.Layers[0].Part.Holes), "hole"), u.Length(b.Hole))
+	p.row("stack bolts", "%s of %s", words.Count(len(b.Layers[0].Part.Holes), "hole"), u.Length(b.Hole))
 	if c := t.Cheek.Outline.Bounds(); !c.Empty() {
 		p.row("cheeks", "2 of %s plate, %s, %s between them", u.Length(j.Block.Plate), u.Size(c.Width(), c.Height()), u.Length(t.CheekGap))
 	}
 	if t.StripLength > 0 {
 		p.row("backing strip", "%s wide, %s thick, %s long, %s", u.Length(j.Tube.Width), u.Length(pl.Strip.Thickness), u.Tape(t.StripLength), j.Strip.Material.Name)
 	}
-	half := j.Tube.Depth / 2
 	for _, part := range []struct {
 		label string
 		part  tooling.Part
 		r     float64
-	}{{"inside template", t.Inside, j.Bend.Radius - half}, {"outside template", t.Outside, j.Bend.Radius + half}} {
+	}{{"inside template", t.Inside, j.Bend.Inside(j.Tube.Depth)}, {"outside template", t.Outside, j.Bend.Outside(j.Tube.Depth)}} {
 		if box := part.part.Outline.Bounds(); !box.Empty() {
 			p.row(part.label, "%s, radius %s", u.Size(box.Width(), box.Height()), u.Length(part.r))
 		}
 	}
 	if n := pl.Nest; n != nil {
-		used := 0.0
-		for _, share := range n.Used {
-			used += share / float64(len(n.Used))
-		}
-		p.row("plate", "%s of %s, %s used, %s", count(n.Sheets, "sheet"), u.Size(n.Width, n.Height), quantity.Percent(used), u.Mass(n.Mass))
+		p.row("plate", "%s of %s, %s used, %s", words.Count(n.Sheets, "sheet"), u.Size(n.Width, n.Height), quantity.Percent(n.UsedShare()), u.Show(quantity.Mass.Of(n.Mass)))
 	}
-}
-
-// count returns a number of things: "1 layer", "4 layers".
-func count(n int, of string) string {
-	if n != 1 {
-		of += "s"
-	}
-	return fmt.Sprintf("%d %s", n, of)
 }
 
 func (p *page) blank(pl *plan.Plan, u quantity.Units) {
@@ -232,8 +203,8 @@ func (p *page) filler(pl *plan.Plan, u quantity.Units) {
 	}
 	a := pl.Job.Filler.Alloy
 	p.head("Fill")
-	p.row("alloy", "%s (ASTM B774 grade), melts at %s", a.Name, u.Temperature(a.Liquidus))
-	p.row("amount", "%s, %s, between plugs of %s", u.Volume(f.Volume), u.Mass(f.Mass), u.Length(pl.Job.Filler.Plugs))
+	p.row("alloy", "%s (ASTM B774 grade), melts at %s", a.Name, u.Show(quantity.Temperature.Of(a.Liquidus)))
+	p.row("amount", "%s, %s, between plugs of %s", u.Show(quantity.Volume.Of(f.Volume)), u.Show(quantity.Mass.Of(f.Mass)), u.Length(pl.Job.Filler.Plugs))
 	p.row("holds", "%s", holds(a.Lead, a.Cadmium))
 }
 
@@ -262,15 +233,15 @@ func (p *page) press(pl *plan.Plan, u quantity.Units) {
 	}
 	p.row("supports", "%s roller centre to roller centre, rollers %s (%s)", u.Tape(q.Rig.Supports), u.Length(q.Rig.Roller), origin)
 	p.row("travel", "%s from first touch", u.Length(s.Travel))
-	force := u.Force(s.Force)
+	force := u.Show(quantity.Force.Of(s.Force))
 	if q.Peak > 1.001*s.Force {
-		force += ", at most " + u.Force(q.Peak) + " on the way"
+		force += ", at most " + u.Show(quantity.Force.Of(q.Peak)) + " on the way"
 	}
 	if q.Share > 0 {
-		force += fmt.Sprintf(", %s of the press's %s", quantity.Percent(q.Share), u.Tons(pl.Job.Press.Capacity))
+		force += fmt.Sprintf(", %s of the press's %s", quantity.Percent(q.Share), u.Show(quantity.Capacity.Of(pl.Job.Press.Capacity)))
 	}
 	if q.Gauge > 0 {
-		force += ", gauge " + u.Pressure(q.Gauge)
+		force += ", gauge " + u.Show(quantity.Pressure.Of(q.Gauge))
 	}
 	p.row("force", "%s", force)
 	p.row("angle under load", "%s", u.Angle(s.Loaded))
@@ -325,8 +296,8 @@ func (p *page) stops(pl *plan.Plan, u quantity.Units) {
 	rows := [][]string{cells("travel", "force", "gauge", "under load", "let go, filler in", last)}
 	for _, s := range q.Schedule {
 		// The gauge reads in proportion to the force.
-		pressure := u.Pressure(q.Gauge * s.Force / q.Peak)
-		rows = append(rows, cells(u.Length(s.Travel), u.Force(s.Force), pressure, degrees(s.Loaded), degrees(s.Filled), degrees(s.Melted)))
+		pressure := u.Show(quantity.Pressure.Of(q.Gauge * s.Force / q.Peak))
+		rows = append(rows, cells(u.Length(s.Travel), u.Show(quantity.Force.Of(s.Force)), pressure, degrees(s.Loaded), degrees(s.Filled), degrees(s.Melted)))
 	}
 	p.table(rows)
 }
@@ -339,8 +310,8 @@ func (p *page) existing(pl *plan.Plan, u quantity.Units) {
 		return
 	}
 	p.head("Block at hand")
-	p.row("radius", "%s; leaves a centreline radius of %s", u.Length(e.Block), u.Length(e.Radius))
-	p.row("the drawing's arc", "comes out at %s on it, as a plain arc", u.Angle(e.Angle))
+	p.row("radius", "%s; leaves a centreline radius of %s", u.Length(e.Block), u.Length(e.Plain.Radius))
+	p.row("the drawing's arc", "comes out at %s on it, as a plain arc", u.Angle(e.Plain.Angle))
 	if e.Final != nil {
 		p.row("the drawing's angle", "takes a travel of %s on supports %s apart; at most %s off the drawn centreline", u.Length(e.Final.Travel), u.Tape(e.Supports), u.Length(e.Gap.Size))
 	}
@@ -350,7 +321,7 @@ func (p *page) existing(pl *plan.Plan, u quantity.Units) {
 func Fit(w io.Writer, pl *plan.Plan, u quantity.Units) error {
 	var p page
 	p.head("Trials")
-	p.fit(pl.Trial, u)
+	p.fit(pl.Metal.Trial, u)
 	p.head("Next")
 	p.row("form block radius", "%s", u.Length(pl.Nominal.Block))
 	if q := pl.Press; q != nil {
@@ -358,12 +329,12 @@ func Fit(w io.Writer, pl *plan.Plan, u quantity.Units) error {
 		p.row("travel", "%s from first touch, on supports %s apart", u.Length(q.Final.Travel), u.Tape(q.Rig.Supports))
 		p.row("angle under load", "%s", u.Angle(q.Final.Loaded))
 	}
-	_, err := io.WriteString(w, strings.TrimPrefix(p.b.String(), "\n"))
+	_, err := io.WriteString(w, quantity.Plain(strings.TrimPrefix(p.b.String(), "\n")))
 	return err
 }
 
 func (p *page) fit(t *plan.Trial, u quantity.Units) {
-	p.row("proof stress", "%s, give or take %s (one standard deviation); %s without the trials", u.Stress(t.Proof), u.Stress(t.ProofError), u.Stress(t.Catalogue))
+	p.row("proof stress", "%s, give or take %s (one standard deviation); %s without the trials", u.Show(quantity.Stress.Of(t.Proof)), u.Show(quantity.Stress.Of(t.ProofError)), u.Show(quantity.Stress.Of(t.Catalogue)))
 	if t.ExponentError > 0 {
 		p.row("exponent of the curve", "%.1f, give or take %.1f", t.Exponent, t.ExponentError)
 	}
@@ -397,7 +368,8 @@ func (p *page) tube(pl *plan.Plan, u quantity.Units) {
 func (p *page) checks(pl *plan.Plan, u quantity.Units) {
 	type rise struct{ chord, in, out float64 }
 	var all []rise
-	inside, outside := pl.Rises(u)
+	b, depth, inch := pl.Job.Bend, pl.Job.Tube.Depth, u == quantity.Inches
+	inside, outside := tooling.Rises(b.Inside(depth), b.Angle, inch), tooling.Rises(b.Outside(depth), b.Angle, inch)
 	for face, list := range [2][]tooling.ChordRise{inside, outside} {
 		for _, r := range list {
 			i := slices.IndexFunc(all, func(a rise) bool { return math.Abs(a.chord-r.Chord) < geom.Coincident })
@@ -432,10 +404,10 @@ func (p *page) checks(pl *plan.Plan, u quantity.Units) {
 
 // advice lists the sentences of a level, but for those that only repeat a
 // part of the page. A label is not repeated either.
-func (p *page) advice(head string, level plan.Level, pl *plan.Plan, u quantity.Units) {
+func (p *page) advice(head string, level words.Level, pl *plan.Plan, u quantity.Units) {
 	last := ""
 	for _, a := range pl.Advice {
-		if a.Level != level || level == plan.Info && slices.Contains([]string{"strip", "block.existing", "trial"}, a.About) {
+		if a.Level != level || level == words.Note && slices.Contains([]string{"strip", "block.existing", "trial"}, a.About) {
 			continue
 		}
 		if head != "" {
@@ -447,6 +419,6 @@ func (p *page) advice(head string, level plan.Level, pl *plan.Plan, u quantity.U
 			label = ""
 		}
 		last = a.About
-		p.row(label, "%s", a.In(u))
+		p.row(label, "%s", a.Say(u))
 	}
 }

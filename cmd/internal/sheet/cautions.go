@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"overbend/cmd/internal/plan"
+	sentence "overbend/cmd/internal/words"
 	"overbend/export/drawing"
 	"overbend/geom"
 	"overbend/profiles"
@@ -60,14 +60,14 @@ func (s *sheet) cautions(most, room, comfort float64) saying {
 	}
 	left := 0
 	for _, kind := range [...]struct {
-		level plan.Level
+		level sentence.Level
 		lead  string
-	}{{plan.Stop, "STOP"}, {plan.Warning, "WARNING"}} {
+	}{{sentence.Stop, "STOP"}, {sentence.Warning, "WARNING"}} {
 		for _, a := range s.p.Advice {
 			if a.Level != kind.level {
 				continue
 			}
-			if p := paragraph(kind.lead, a.About+": "+a.Text, true, most); fits(p, room) {
+			if p := paragraph(kind.lead, a.About+": "+a.Say(s.u), true, most); fits(p, room) {
 				told = append(told, p...)
 			} else {
 				left++
@@ -84,10 +84,10 @@ func (s *sheet) cautions(most, room, comfort float64) saying {
 	}
 	for _, about := range [...]string{"block.existing", "trial"} {
 		for _, a := range s.p.Advice {
-			if a.Level != plan.Info || a.About != about {
+			if a.Level != sentence.Note || a.About != about {
 				continue
 			}
-			if p := paragraph("NOTE", a.Text, false, most); fits(p, room-comfort) {
+			if p := paragraph("NOTE", a.Say(s.u), false, most); fits(p, room-comfort) {
 				told = append(told, p...)
 			}
 		}
@@ -102,11 +102,7 @@ func (s *sheet) plates() string {
 	j := s.p.Job
 	var out []string
 	if n := s.p.Nest; n != nil {
-		used := 0.0
-		for _, share := range n.Used {
-			used += share / float64(len(n.Used))
-		}
-		out = append(out, fmt.Sprintf("%d of %s × %s × %s, %.0f %% used, %s", n.Sheets, s.f.given(j.Block.Plate), s.f.given(n.Width), s.f.given(n.Height), 100*used, s.f.massWithUnit(n.Mass)))
+		out = append(out, fmt.Sprintf("%d of %s × %s × %s, %.0f %% used, %s", n.Sheets, s.f.given(j.Block.Plate), s.f.given(n.Width), s.f.given(n.Height), 100*n.UsedShare(), s.f.massWithUnit(n.Mass)))
 	}
 	drill := 0
 	for _, c := range s.p.Pieces {

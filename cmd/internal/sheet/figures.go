@@ -27,7 +27,7 @@ func trimmed(s string) string {
 }
 
 // given returns a length as it was given or must be met.
-func (f figures) given(mm float64) string { return trimmed(quantity.Bare(f.u.Length(mm))) }
+func (f figures) given(mm float64) string { return trimmed(f.u.Figure(quantity.Length.Of(mm))) }
 
 // overall returns a size of plate to be found for a part that is cut by its
 // file, rounded up: whole mm, or hundredths of an inch and tenths above ten.
@@ -55,19 +55,15 @@ func (f figures) travel(mm float64) string {
 
 // tape returns a length as laid out with a tape: to half a mm or 1/32 in.
 func (f figures) tape(mm float64) string {
-	s := f.u.Tape(mm)
-	if _, after, ok := strings.Cut(s, "("); ok {
-		s = after
-	}
-	return quantity.Bare(s)
+	return f.u.Figure(quantity.Tape.Of(mm))
 }
 
 // angle returns an angle in degrees to a tenth, or as the drawing gives it.
 func (f figures) angle(a geom.Angle) string {
-	return quantity.Bare(f.u.Angle(geom.Angle(math.Round(a.Degrees()*10))*geom.Degree/10)) + "°"
+	return f.u.Figure(quantity.Degrees(geom.Angle(math.Round(a.Degrees()*10))*geom.Degree/10)) + "°"
 }
 
-func (f figures) drawnAngle(a geom.Angle) string { return quantity.Bare(f.u.Angle(a)) + "°" }
+func (f figures) drawnAngle(a geom.Angle) string { return f.u.Figure(quantity.Degrees(a)) + "°" }
 
 // tenth returns an angle in degrees with one decimal, for columns.
 func (f figures) tenth(a geom.Angle) string { return fmt.Sprintf("%.1f", math.Abs(a.Degrees())) }
@@ -75,28 +71,22 @@ func (f figures) tenth(a geom.Angle) string { return fmt.Sprintf("%.1f", math.Ab
 // force returns a force with its unit: kN to a tenth, or whole lbf.
 func (f figures) force(n float64) string {
 	if f.u == quantity.Inches {
-		return glued(f.u.Force(n))
+		return f.u.Show(quantity.Force.Of(n))
 	}
-	return glued(f.u.Force(math.Round(n/100) * 100))
+	return f.u.Show(quantity.Force.Of(math.Round(n/100) * 100))
 }
 
 // mass returns a mass in kg or lb.
-func (f figures) mass(kg float64) string { return quantity.Bare(f.u.Mass(kg)) }
+func (f figures) mass(kg float64) string { return f.u.Figure(quantity.Mass.Of(kg)) }
 
-func (f figures) massUnit() string {
-	if f.u == quantity.Inches {
-		return "lb"
-	}
-	return "kg"
-}
+func (f figures) massUnit() string { return f.u.Unit(quantity.Mass) }
 
 // massWithUnit returns a mass with its unit.
 func (f figures) massWithUnit(kg float64) string { return glued(f.mass(kg) + " " + f.massUnit()) }
 
 // temperature returns a temperature given in °C.
 func (f figures) temperature(c float64) string {
-	v, unit, _ := strings.Cut(f.u.Temperature(c), " ")
-	return glued(v + " °" + unit)
+	return f.u.Show(quantity.Temperature.Of(c))
 }
 
 // tube returns the section in words.

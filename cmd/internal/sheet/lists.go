@@ -7,8 +7,10 @@ import (
 	"strings"
 
 	"overbend/cmd/internal/plan"
+	"overbend/cmd/internal/quantity"
 	"overbend/export/drawing"
 	"overbend/geom"
+	"overbend/geom/tooling"
 )
 
 // Lists: rows at least, and the limits of the distance of their base lines, mm.
@@ -150,7 +152,7 @@ func (s *sheet) checks(f geom.Rect, n int) {
 	}
 	add("radius, centreline", s.f.given(j.Bend.Radius), dev(j.Bend.Radius))
 	// On a chord that is round in the sheet's unit.
-	if r, _ := s.p.Rises(s.u); len(r) > 0 {
+	if r := tooling.Rises(j.Bend.Inside(j.Tube.Depth), j.Bend.Angle, s.u == quantity.Inches); len(r) > 0 {
 		last := r[len(r)-1]
 		what := "rise on " + s.f.given(last.Chord)
 		if long := what + " inside"; width(long)+boldWidth(s.f.given(last.Rise))+2 <= want-x0 {

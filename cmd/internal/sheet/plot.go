@@ -24,17 +24,12 @@ func (s *sheet) plot(f geom.Rect, n int) {
 	last := q.Final
 	head, work := "PRESS to "+s.f.travel(last.Travel), s.f.force(last.Force)
 	if q.Share > 0 {
-		work = quantity.Bare(s.u.Force(math.Round(last.Force/100)*100)) + " of " + s.f.force(s.p.Job.Press.Capacity)
+		work = s.u.Figure(quantity.Force.Of(math.Round(last.Force/100)*100)) + " of " + s.f.force(s.p.Job.Press.Capacity)
 	}
 	s.heading(f, n, head, work)
 	room := under(f)
 
-	force := lineKind{"force, kN", drawing.Visible, func(t bend.State) float64 { return t.Force / 1000 }}
-	if s.u == quantity.Inches {
-		force.name = "force, lbf"
-		pound, _ := quantity.ParseForce("1 lbf")
-		force.of = func(t bend.State) float64 { return t.Force / pound }
-	}
+	force := lineKind{"force, " + s.u.Unit(quantity.Force), drawing.Visible, func(t bend.State) float64 { return s.u.Of(quantity.Force.Of(t.Force)) }}
 	loaded := lineKind{"loaded", drawing.Thin, func(t bend.State) float64 { return t.Loaded.Degrees() }}
 	melted := lineKind{"melted", drawing.Predicted, func(t bend.State) float64 { return t.Melted.Degrees() }}
 	if s.p.Filler == nil {
@@ -42,7 +37,7 @@ func (s *sheet) plot(f geom.Rect, n int) {
 	}
 	s.legend(&room, force, loaded, melted)
 	if q.Gauge > 0 {
-		s.d.Add(words(room.Min.X, room.Max.Y-small-0.3, fit("gauge "+s.u.Pressure(q.Gauge), small, room.Width(), false), drawing.Left))
+		s.d.Add(words(room.Min.X, room.Max.Y-small-0.3, fit("gauge "+s.u.Show(quantity.Pressure.Of(q.Gauge)), small, room.Width(), false), drawing.Left))
 		room.Max.Y -= pitch
 	}
 

@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	sentence "overbend/cmd/internal/words"
+
 	"fmt"
 	"math"
 	"os"
@@ -453,8 +455,8 @@ func TestAlerts(t *testing.T) {
 		got := strings.Join(strings.Fields(allWords(d)), " ")
 		missing := 0
 		for _, a := range p.Advice {
-			if a.Level == plan.Stop || a.Level == plan.Warning {
-				if !strings.Contains(got, a.About+": "+strings.Join(strings.Fields(a.Text), " ")) {
+			if a.Level == sentence.Stop || a.Level == sentence.Warning {
+				if !strings.Contains(got, a.About+": "+strings.Join(strings.Fields(quantity.Plain(a.Say(quantity.Millimetres))), " ")) {
 					missing++
 				}
 			}

@@ -1,0 +1,52 @@
+package plan
+
+import (
+	"overbend/cmd/internal/job"
+	"overbend/geom/tooling"
+)
+
+// Nest is the plates to cut from.
+type Nest struct {
+	tooling.Layout
+	Width, Height float64 // of one plate, mm
+	Mass          float64 // of the plates, kg, taken as steel
+}
+
+// UsedShare returns the share of all plates that becomes parts.
+func (n *Nest) UsedShare() float64 {
+	used := 0.0
+	for _, share := range n.Used {
+		used += share / float64(len(n.Used))
+	}
+	return used
+}
+
+// nest lays out all pieces of the block's plate on the job's plate size, as far
+// from its edge as from each other; nil when the job names no size.
+func nest(j job.Job, by tooling.Process, all []Piece) (*Nest, error) {
+	w, h := j.Cutting.Sheet[0], j.Cutting.Sheet[1]
+	if w == 0 {
+		return nil, nil
+	}
+	if by.Name == "" {
+		by = tooling.Processes()[0] // plasma's gap is the widest
+	}
+	gap := by.Gap.At(j.Block.Plate)
+	n := Nest{Width: w, Height: h}
+	var parts []tooling.Part
+	for _, c := range all {
+		if c.Plate != j.Block.Plate {
+			continue
+		}
+		for range c.Count {
+			c.Cut.Name = c.Name
+			parts = append(parts, c.Cut)
+		}
+	}
+	var err error
+	if n.Layout, err = tooling.Nest(parts, tooling.Sheet{Width: w, Height: h, Gap: gap, Edge: gap}); err != nil {
+		return nil, j.Errorf("cutting.sheet", "%v", err)
+	}
+	n.Mass = float64(n.Sheets) * w * h * j.Block.Plate * plateDensity * 1e-9
+	return &n, nil
+}

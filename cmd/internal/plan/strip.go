@@ -1,0 +1,57 @@
+package plan
+
+import (
+	"overbend/cmd/internal/job"
+	"overbend/geom/bend"
+	"overbend/profiles"
+)
+
+// Strip is the backing strip as bought: the job's thickness, or the nearest
+// stock thickness to a sixth of the depth (common practice, no source: a
+// quarter inch behind a 1-1/2 in tube).
+type Strip struct {
+	profiles.StockStrip
+	Law profiles.RambergOsgood // at its nominal proof stress
+}
+
+// StripAfter is the strip after release.
+type StripAfter struct {
+	bend.StripAfter
+	Reusable bool
+}
+
+func stripOf(j job.Job) Strip {
+	m := j.Strip.Material
+	s := Strip{Law: m.Law(m.Spread().Nominal)}
+	if j.Strip.Thickness > 0 {
+		s.StockStrip = profiles.StockStrip{Thickness: j.Strip.Thickness, Inch: j.Inches}
+	} else {
+		s.StockStrip = profiles.NearestStrip(j.Tube.Depth/6, j.Inches)
+	}
+	return s
+}
+
+// stack returns what lies under the block, with the tube's metal of a law.
+func stack(j job.Job, strip Strip, tube profiles.Law) bend.Stack {
+	s := bend.Stack{
+		Tube:           bend.Hollow(j.Tube, tube),
+		Depth:          j.Tube.Depth,
+		StripThickness: strip.Thickness,
+		Strip:          bend.Massive(profiles.Solid{Width: j.Tube.Width, Depth: strip.Thickness}, strip.Law),
+	}
+	if f := j.Filler.Alloy; f.Name != "" {
+		s.Filler = bend.Massive(j.Tube.Bore(), profiles.ElasticPlastic{Youngs: f.Youngs, Yield: f.Yield})
+	}
+	return s
+}
+
+// after returns what the strip keeps of a state: it was bent over what lay on
+// the block, or where nothing did over all that yields.
+func (s Strip) after(under bend.Stack, final bend.State) StripAfter {
+	bent := 2 * final.Developed()
+	if final.Wrap > 0 {
+		bent = 2 * float64(final.Wrap) / final.Crown
+	}
+	a := bend.ReleaseStrip(under.Strip, final.Crown, bent)
+	return StripAfter{a, a.Rise <= s.Thickness/2}
+}

@@ -1,0 +1,274 @@
+package quantity
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"overbend/geom"
+)
+
+// Kind is what a number is a measure of. It decides, for each system, the unit
+// and how a shop reads the number: the one rounding of terminal, sheet and page.
+type Kind uint8
+
+// The kinds, with the unit in which a [Value] holds them.
+const (
+	Length      Kind = iota // mm
+	Tape                    // mm, laid out with a tape: to half a mm, or the nearest 1/32 in too
+	Angle                   // radians
+	Stress                  // MPa
+	Pressure                // MPa, on a gauge
+	Force                   // N
+	Capacity                // N, as presses are rated
+	Moment                  // N·mm
+	Mass                    // kg
+	Area                    // mm²
+	Modulus                 // mm³, of a section
+	Inertia                 // mm⁴, of a section
+	Volume                  // mm³
+	Temperature             // °C
+	Share                   // of 1
+	Number                  // a pure number
+)
+
+// Value is a number of a kind, in the kind's unit inside.
+type Value struct {
+	Kind Kind
+	V    float64
+}
+
+// Of returns a value of the kind.
+func (k Kind) Of(v float64) Value { return Value{k, v} }
+
+// Degrees returns an angle as a value.
+func Degrees(a geom.Angle) Value { return Value{Angle, float64(a)} }
+
+// joint stands between a figure and its unit: a space at which no line may be
+// broken. [Plain] turns it into an ordinary one.
+const joint = "\u00a0"
+
+// Plain returns printed text with ordinary spaces only, for a terminal or JSON.
+func Plain(s string) string { return strings.ReplaceAll(s, joint, " ") }
+
+// Show returns a value as a person reads it, figure and unit, which are kept
+// together: "40 mm". A tape's inches have both their forms, "10.236 in
+// (10-1/4 in)", and a mass both systems, its own first.
+func (u Units) Show(v Value) string {
+	figure, unit := u.Figure(v), u.Unit(v.Kind)
+	switch {
+	case v.Kind == Tape && u == Inches:
+		return u.Show(Length.Of(v.V)) + " (" + figure + joint + unit + ")"
+	case v.Kind == Mass:
+		other := Inches - u
+		return figure + joint + unit + " (" + other.Figure(v) + joint + other.Unit(Mass) + ")"
+	case unit == "":
+		return figure
+	}
+	return figure + joint + unit
+}
+
+// Unit returns the unit in which a kind is shown, "" for a pure number.
+func (u Units) Unit(k Kind) string {
+	i := u == Inches
+	pick := func(metric, customary string) string {
+		if i {
+			return customary
+		}
+		return metric
+	}
+	switch k {
+	case Length, Tape:
+		return u.String()
+	case Angle:
+		return "deg"
+	case Stress:
+		return pick("MPa", "ksi")
+	case Pressure:
+		return pick("bar", "psi")
+	case Force:
+		return pick("kN", "lbf")
+	case Capacity:
+		return pick("t", "short tons")
+	case Moment:
+		return pick("N"+joint+"m", "lbf"+joint+"in")
+	case Mass:
+		return pick("kg", "lb")
+	case Area:
+		return u.String() + "2"
+	case Modulus:
+		return u.String() + "3"
+	case Inertia:
+		return u.String() + "4"
+	case Volume:
+		return pick("cm3", "in3")
+	case Temperature:
+		return pick("°C", "°F")
+	case Share:
+		return "%"
+	}
+	return ""
+}
+
+// Figure returns a value's number alone, rounded as a shop reads it, for a
+// column or a drawing in which the unit stands once.
+func (u Units) Figure(v Value) string {
+	in := u == Inches
+	x := u.Of(v)
+	switch v.Kind {
+	case Length:
+		if in {
+			return fixed(x, 3)
+		}
+		return trimmed(x, 2)
+	case Tape:
+		if in {
+			return thirtySeconds(x)
+		}
+		return trimmed(math.Round(x*2)/2, 1)
+	case Stress, Moment, Share:
+		return trimmed(x, 1)
+	case Pressure:
+		return trimmed(x, 0)
+	case Force:
+		if in {
+			return trimmed(x, 0)
+		}
+		return trimmed(x, 2)
+	case Mass:
+		return fixed(x, 2)
+	case Area:
+		if in {
+			return trimmed(x, 3)
+		}
+		return trimmed(x, 1)
+	case Modulus, Inertia:
+		if in {
+			return trimmed(x, 4)
+		}
+		return trimmed(x, 0)
+	case Volume, Temperature:
+		switch {
+		case !in:
+			return trimmed(x, 1)
+		case v.Kind == Volume:
+			return trimmed(x, 2)
+		}
+		return trimmed(x, 0)
+	}
+	return trimmed(x, 2) // angles, capacities, numbers
+}
+
+// Of returns a value in the unit of [Units.Unit], unrounded: for an axis.
+func (u Units) Of(v Value) float64 {
+	in := u == Inches
+	pick := func(metric, customary float64) float64 {
+		if in {
+			return v.V / customary
+		}
+		return v.V / metric
+	}
+	const inch = mmPerInch
+	switch v.Kind {
+	case Length, Tape:
+		return pick(1, inch)
+	case Angle:
+		return geom.Angle(v.V).Degrees()
+	case Stress:
+		return pick(1, 1000*mpaPerPSI)
+	case Pressure:
+		return pick(0.1, mpaPerPSI)
+	case Force:
+		return pick(1000, nPerPound)
+	case Capacity:
+		return pick(nPerTonne, nPerShortTon)
+	case Moment:
+		return pick(1000, nPerPound*inch)
+	case Mass:
+		return pick(1, kgPerPound)
+	case Area:
+		return pick(1, inch*inch)
+	case Modulus:
+		return pick(1, inch*inch*inch)
+	case Inertia:
+		return pick(1, inch*inch*inch*inch)
+	case Volume:
+		return pick(1000, inch*inch*inch)
+	case Temperature:
+		if in {
+			return v.V*9/5 + 32
+		}
+	case Share:
+		return 100 * v.V
+	}
+	return v.V
+}
+
+// Length returns a length given in mm with its unit.
+func (u Units) Length(mm float64) string { return u.Show(Length.Of(mm)) }
+
+// Tape returns a length given in mm for what is laid out with a tape.
+func (u Units) Tape(mm float64) string { return u.Show(Tape.Of(mm)) }
+
+// Angle returns an angle with its unit. Both systems use degrees.
+func (u Units) Angle(a geom.Angle) string { return u.Show(Degrees(a)) }
+
+// Size returns sizes given in mm, the unit behind the last: "1000 x 500 mm".
+func (u Units) Size(mm ...float64) string {
+	var b strings.Builder
+	for i, v := range mm {
+		if i > 0 {
+			b.WriteString(joint + "x" + joint)
+		}
+		b.WriteString(u.Figure(Length.Of(v)))
+	}
+	return b.String() + joint + u.String()
+}
+
+// Percent returns a share of 1 with its unit.
+func Percent(share float64) string { return Millimetres.Show(Share.Of(share)) }
+
+// thirtySeconds returns v to the nearest 1/32 as a reduced mixed number. A
+// value that is not finite, or beyond any tape, comes back as a decimal.
+func thirtySeconds(v float64) string {
+	n := math.Round(math.Abs(v) * 32)
+	if !(n < 1e15) {
+		return trimmed(v, 3)
+	}
+	whole, over, under := int64(n)/32, int64(n)%32, int64(32)
+	for over != 0 && over%2 == 0 {
+		over, under = over/2, under/2
+	}
+	s := strconv.FormatInt(whole, 10)
+	if over != 0 {
+		f := strconv.FormatInt(over, 10) + "/" + strconv.FormatInt(under, 10)
+		if whole == 0 {
+			s = f
+		} else {
+			s += "-" + f
+		}
+	}
+	if v < 0 && n != 0 {
+		s = "-" + s
+	}
+	return s
+}
+
+// fixed returns v with exactly so many decimals, and never a negative zero.
+func fixed(v float64, decimals int) string {
+	s := strconv.FormatFloat(v, 'f', decimals, 64)
+	if s[0] == '-' && strings.Trim(s, "-0.") == "" {
+		return s[1:]
+	}
+	return s
+}
+
+// trimmed returns v with at most so many decimals, trailing zeros left out, and
+// never a negative zero.
+func trimmed(v float64, decimals int) string {
+	s := fixed(v, decimals)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s
+}

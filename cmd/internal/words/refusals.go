@@ -1,0 +1,54 @@
+package words
+
+import (
+	"errors"
+
+	"overbend/cmd/internal/quantity"
+	"overbend/geom/bend"
+)
+
+// Because returns what the mechanics' error says. An error that is no refusal
+// is named as it is.
+func Because(err error) Reason {
+	var r *bend.Refusal
+	if errors.As(err, &r) {
+		return refusal(*r)
+	}
+	if errors.Is(err, bend.ErrNoLesson) {
+		return Reason{Code: TrialsNoLesson}
+	}
+	return Reason{NoAnswer, Figures{"detail": err.Error()}}
+}
+
+// refusal says why the model has no bend as asked.
+func refusal(r bend.Refusal) Reason {
+	length := quantity.Length.Of
+	f := Figures{"at": length(r.At), "value": length(r.Value), "least": length(r.Least), "most": length(r.Most), "spacing": length(r.Spacing)}
+	code := NoAnswer
+	switch r.Why {
+	case bend.SlipsFlat:
+		code = SlipsFlat
+	case bend.SlipsWrapped:
+		code = SlipsWrapped
+	case bend.TooNarrow:
+		code = TooNarrow
+	case bend.NoLeg:
+		code = NoLeg
+	case bend.NoSpacing:
+		return Reason{NoSpacing, f}
+	case bend.RollerTooWide:
+		return Reason{RollerTooWide, f}
+	case bend.TooMuchForce:
+		f["value"], f["most"] = quantity.Force.Of(r.Value), quantity.Force.Of(r.Most)
+		return Reason{TooMuchForce, f}
+	case bend.LegTooShort:
+		return Reason{LegTooShort, f}
+	default:
+		f["detail"] = string(r.Why)
+	}
+	if r.Spacing > 0 {
+		// Of the widest spacing that a proposal may take.
+		return Reason{NoSupportsFor, Figures{"spacing": f["spacing"], "why": Reason{code, f}}}
+	}
+	return Reason{code, f}
+}
