@@ -1,9 +1,11 @@
 package bend
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"overbend/geom"
 )
@@ -20,6 +22,18 @@ type Trial struct {
 	Rise       float64    // mm, over Chord
 	AngleError geom.Angle // one standard deviation of a measured angle
 	RiseError  float64    // one standard deviation of the rise, mm
+	// What was set was read too: one standard deviation of Travel in mm, or of
+	// Loaded. All readings of the trial share that one error.
+	TravelError float64
+	LoadedError geom.Angle
+}
+
+// set returns what the trial was pushed to and its error, mm or radians.
+func (t Trial) set() (value, sd float64) {
+	if !math.IsNaN(t.Travel) {
+		return t.Travel, t.TravelError
+	}
+	return float64(t.Loaded), float64(t.LoadedError)
 }
 
 // Reading names a measured quantity.
@@ -40,7 +54,14 @@ type Residual struct {
 	Measured  float64
 	Predicted float64
 	Error     float64 // one standard deviation of the reading
+	// Set is how far the predicted value moves with one standard deviation of
+	// what the trial was pushed to.
+	Set float64
 }
+
+// Off returns how many of its standard deviations, reading and setting together,
+// the reading lies above the predicted value.
+func (r Residual) Off() float64 { return (r.Measured - r.Predicted) / math.Hypot(r.Error, r.Set) }
 
 // Fit is what trials say about the metal.
 type Fit struct {
@@ -49,6 +70,13 @@ type Fit struct {
 	Exponent      float64 // Ramberg-Osgood exponent
 	ExponentError float64 // one standard deviation; 0 when it was not fitted
 	Residuals     []Residual
+	AtLimit       bool // the proof stress was stopped by the bounds of the search
+}
+
+// Worst returns the residual that is furthest off in its own standard
+// deviations. A fit has at least one.
+func (f Fit) Worst() Residual {
+	return slices.MaxFunc(f.Residuals, func(a, b Residual) int { return cmp.Compare(math.Abs(a.Off()), math.Abs(b.Off())) })
 }
 
 // Reduced returns the sum of squared residuals in standard deviations over
@@ -64,11 +92,41 @@ func (f Fit) Reduced() float64 {
 	return chi2(f.Residuals) / float64(free)
 }
 
+// chi2 returns the squares of residuals, weighted by their covariances.
 func chi2(rs []Residual) float64 {
+	d := offs(rs)
+	return product(rs, d, d)
+}
+
+// offs returns the residuals in standard deviations of their readings.
+func offs(rs []Residual) []float64 {
+	out := make([]float64, len(rs))
+	for i, r := range rs {
+		out[i] = (r.Measured - r.Predicted) / r.Error
+	}
+	return out
+}
+
+// product returns aᵀ C⁻¹ b of two vectors over the residuals, in standard
+// deviations of their readings. C is the covariance of the readings: in each
+// trial the identity and the outer product of h, the readings' common share of
+// the error of what was set (Sherman and Morrison's formula):
+//
+//	C⁻¹ = 1 - h hᵀ/(1 + h·h)
+func product(rs []Residual, a, b []float64) float64 {
 	sum := 0.0
-	for _, r := range rs {
-		d := (r.Measured - r.Predicted) / r.Error
-		sum += d * d
+	for from := 0; from < len(rs); {
+		var ab, ah, bh, hh float64
+		to := from
+		for ; to < len(rs) && rs[to].Trial == rs[from].Trial; to++ {
+			h := rs[to].Set / rs[to].Error
+			ab += a[to] * b[to]
+			ah += a[to] * h
+			bh += b[to] * h
+			hh += h * h
+		}
+		sum += ab - ah*bh/(1+hh)
+		from = to
 	}
 	return sum
 }
@@ -103,39 +161,63 @@ const leastSpread = 1.25
 
 // FitTrials finds the effective proof stress, and with three or more trials on
 // blocks that differ enough the exponent as well, by least squares over all
-// readings, each weighed by its own error, in the logarithms of both.
+// readings, each weighed by its own error and by that of what was set, in the
+// logarithms of both.
 // Build returns the stack for a proof stress in MPa and an exponent; proof and
 // exponent are where to start.
 func FitTrials(trials []Trial, rig Rig, build func(proof, exponent float64) Stack, proof, exponent float64) (Fit, error) {
-	one := func(x []float64) ([]Residual, error) {
-		return readings(trials, rig, build(proof*math.Exp(x[0]), exponent))
-	}
 	span := math.Log(fitSpan)
-	x, sd, res, err := leastSquares(one, []float64{0}, [2]float64{-span, 0}, [2]float64{span, 0})
+	at := func(x []float64) Stack {
+		n := exponent
+		if len(x) > 1 {
+			n *= math.Exp(x[1])
+		}
+		return build(proof*math.Exp(x[0]), n)
+	}
+	// How far a reading moves with what was set depends a little on the metal:
+	// taken at the start, and once more at the answer.
+	solve := func(x []float64, lo, hi [2]float64) (best, sd []float64, res []Residual, err error) {
+		best = x
+		for range 2 {
+			moves, err := setMoves(trials, rig, at(best))
+			if err != nil {
+				return nil, nil, nil, err
+			}
+			best, sd, res, err = leastSquares(func(x []float64) ([]Residual, error) {
+				return readings(trials, rig, at(x), moves)
+			}, best, lo, hi)
+			if err != nil {
+				return nil, nil, nil, err
+			}
+		}
+		return best, sd, res, nil
+	}
+	fit := func(x, sd []float64, res []Residual) Fit {
+		p := proof * math.Exp(x[0])
+		f := Fit{Proof: p, ProofError: p * sd[0], Exponent: exponent, Residuals: res, AtLimit: math.Abs(x[0]) >= span}
+		if len(x) > 1 {
+			f.Exponent *= math.Exp(x[1])
+			f.ExponentError = f.Exponent * sd[1]
+		}
+		return f
+	}
+	x, sd, res, err := solve([]float64{0}, [2]float64{-span, 0}, [2]float64{span, 0})
 	if err != nil {
 		return Fit{}, err
 	}
-	fit := Fit{Proof: proof * math.Exp(x[0]), Exponent: exponent, Residuals: res}
-	fit.ProofError = fit.Proof * sd[0]
+	one := fit(x, sd, res)
 	if len(trials) < 3 || !spread(trials) {
-		return fit, nil
-	}
-	two := func(x []float64) ([]Residual, error) {
-		return readings(trials, rig, build(proof*math.Exp(x[0]), exponent*math.Exp(x[1])))
+		return one, nil
 	}
 	low := max(-span, math.Log(leastExponent/exponent))
-	x, sd, res, err = leastSquares(two, []float64{x[0], 0}, [2]float64{-span, low}, [2]float64{span, span})
+	x, sd, res, err = solve([]float64{x[0], 0}, [2]float64{-span, low}, [2]float64{span, span})
 	// The exponent is kept only where the readings pin it down; a value that
 	// could be half or double as well, or that was stopped by a bound, is worse
 	// than the table's.
 	if err != nil || sd[1] > 0.3 || math.Abs(x[1]) > math.Log(4) || x[1] <= low {
-		return fit, nil
+		return one, nil
 	}
-	return Fit{
-		Proof: proof * math.Exp(x[0]), ProofError: proof * math.Exp(x[0]) * sd[0],
-		Exponent: exponent * math.Exp(x[1]), ExponentError: exponent * math.Exp(x[1]) * sd[1],
-		Residuals: res,
-	}, nil
+	return fit(x, sd, res), nil
 }
 
 // spread reports whether the trials' blocks differ by leastSpread.
@@ -147,24 +229,24 @@ func spread(trials []Trial) bool {
 	return hi >= leastSpread*lo
 }
 
-// readings returns every reading of every trial beside the model's value.
-func readings(trials []Trial, rig Rig, s Stack) ([]Residual, error) {
-	var out []Residual
+// onForms calls f with the press of every trial and the state that it was pushed
+// to. Trials on one block share its form.
+func onForms(trials []Trial, rig Rig, s Stack, f func(i int, p *Press, st State) error) error {
 	forms := map[float64]*Form{}
 	for i, t := range trials {
-		f := forms[t.Block]
-		if f == nil {
-			var err error
-			if f, err = NewForm(s, t.Block); err != nil {
-				return nil, &TrialError{Trial: i, Err: err}
+		form := forms[t.Block]
+		var err error
+		if form == nil {
+			if form, err = NewForm(s, t.Block); err != nil {
+				return &TrialError{Trial: i, Err: err}
 			}
-			forms[t.Block] = f
+			forms[t.Block] = form
 		}
-		p, err := f.On(rig)
+		p, err := form.On(rig)
 		if err != nil {
-			return nil, &TrialError{Trial: i, Err: err}
+			return &TrialError{Trial: i, Err: err}
 		}
-		st, err := p.pushed(t)
+		st, err := p.pushed(t, 0)
 		if err != nil {
 			most := 0.0
 			if last, e := p.deepest(); e == nil {
@@ -173,21 +255,93 @@ func readings(trials []Trial, rig Rig, s Stack) ([]Residual, error) {
 					most = float64(last.Loaded)
 				}
 			}
-			return nil, &TrialError{Trial: i, Most: most, Err: err}
+			return &TrialError{Trial: i, Most: most, Err: err}
 		}
-		add := func(r Reading, measured, predicted, sd float64) {
-			if !math.IsNaN(measured) {
-				out = append(out, Residual{i, r, measured, predicted, sd})
-			}
-		}
-		add(ReadFilled, float64(t.Filled), float64(st.Filled), float64(t.AngleError))
-		add(ReadMelted, float64(t.Melted), float64(st.Melted), float64(t.AngleError))
-		if !math.IsNaN(t.Rise) {
-			rise, _ := p.Finished(st).RiseOver(t.Chord, s.Depth)
-			add(ReadRise, t.Rise, rise, t.RiseError)
+		if err := f(i, p, st); err != nil {
+			return &TrialError{Trial: i, Err: err}
 		}
 	}
-	return out, nil
+	return nil
+}
+
+// predicted returns the model's values of the readings that a trial has, in the
+// order of [Trial.measured].
+func (p *Press) predicted(t Trial, st State) []float64 {
+	var out []float64
+	for _, m := range t.measured() {
+		switch m.reading {
+		case ReadFilled:
+			out = append(out, float64(st.Filled))
+		case ReadMelted:
+			out = append(out, float64(st.Melted))
+		case ReadRise:
+			rise, _ := p.Finished(st).RiseOver(t.Chord, p.stack.Depth)
+			out = append(out, rise)
+		}
+	}
+	return out
+}
+
+// reading is a measured value and its error.
+type reading struct {
+	reading Reading
+	value   float64
+	sd      float64
+}
+
+// measured returns the readings that were taken.
+func (t Trial) measured() []reading {
+	var out []reading
+	for _, r := range [...]reading{
+		{ReadFilled, float64(t.Filled), float64(t.AngleError)},
+		{ReadMelted, float64(t.Melted), float64(t.AngleError)},
+		{ReadRise, t.Rise, t.RiseError},
+	} {
+		if !math.IsNaN(r.value) {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// readings returns every reading of every trial beside the model's value. Moves
+// are those of [setMoves].
+func readings(trials []Trial, rig Rig, s Stack, moves [][]float64) ([]Residual, error) {
+	var out []Residual
+	err := onForms(trials, rig, s, func(i int, p *Press, st State) error {
+		want := p.predicted(trials[i], st)
+		for k, m := range trials[i].measured() {
+			out = append(out, Residual{i, m.reading, m.value, want[k], m.sd, moves[i][k]})
+		}
+		return nil
+	})
+	return out, err
+}
+
+// setMoves returns, for every reading of every trial, how far it moves with one
+// standard deviation of what the trial was pushed to.
+func setMoves(trials []Trial, rig Rig, s Stack) ([][]float64, error) {
+	const step = 1e-4 // of what was set
+	out := make([][]float64, len(trials))
+	err := onForms(trials, rig, s, func(i int, p *Press, st State) error {
+		t := trials[i]
+		value, sd := t.set()
+		at := p.predicted(t, st)
+		out[i] = make([]float64, len(at))
+		if sd == 0 {
+			return nil
+		}
+		// A little less, for a little more may be out of reach.
+		less, err := p.pushed(t, -step)
+		if err != nil {
+			return err
+		}
+		for k, v := range p.predicted(t, less) {
+			out[i][k] = (at[k] - v) / (step * value) * sd
+		}
+		return nil
+	})
+	return out, err
 }
 
 // leastLesson is the standard deviation of ln(proof), by the stated errors
@@ -219,13 +373,11 @@ func leastSquares(f func([]float64) ([]Residual, error), x []float64, lo, hi [2]
 				return nil, nil, nil, err
 			}
 		}
-		for i, r := range res {
-			d := (r.Measured - r.Predicted) / r.Error
-			for j := range n {
-				grad[j] += jac[j][i] * d
-				for k := range n {
-					normal[j][k] += jac[j][i] * jac[k][i]
-				}
+		d := offs(res)
+		for j := range n {
+			grad[j] = product(res, jac[j], d)
+			for k := range n {
+				normal[j][k] = product(res, jac[j], jac[k])
 			}
 		}
 		size, old, moved := 0.0, chi2(res), false
@@ -313,12 +465,13 @@ func solve2(a [2][2]float64, b [2]float64, n int) ([2]float64, bool) {
 	return [2]float64{(b[0]*a[1][1] - b[1]*a[0][1]) / det, (a[0][0]*b[1] - a[1][0]*b[0]) / det}, true
 }
 
-// pushed returns the state that a trial was pushed to.
-func (p *Press) pushed(t Trial) (State, error) {
+// pushed returns the state that a trial was pushed to, or that at so much more of
+// it, as a share.
+func (p *Press) pushed(t Trial, more float64) (State, error) {
 	if !math.IsNaN(t.Travel) {
-		return p.ToTravel(t.Travel)
+		return p.ToTravel(t.Travel * (1 + more))
 	}
-	return p.ToLoaded(t.Loaded)
+	return p.ToLoaded(t.Loaded * geom.Angle(1+more))
 }
 
 // deepest returns the state of the deepest push that the model knows.
