@@ -8,6 +8,8 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"github.com/pelletier/go-toml/v2"
+
 	"overbend/cmd/internal/quantity"
 	"overbend/geom"
 )
@@ -83,8 +85,10 @@ func typeName(v any) string {
 		return "a number"
 	case bool:
 		return "true or false"
-	case time.Time:
+	case time.Time, toml.LocalDate, toml.LocalDateTime:
 		return "a date"
+	case toml.LocalTime:
+		return "a time of day"
 	case map[string]any:
 		return "a table"
 	case []map[string]any:
@@ -302,8 +306,13 @@ func (t table) yes(key string) bool {
 // date reads a date, as a text or as a bare TOML date, "" where the key is left
 // out.
 func (t table) date(key string) string {
-	if d, ok := t.values[key].(time.Time); ok {
+	switch d := t.values[key].(type) {
+	case time.Time:
 		return d.Format(time.DateOnly)
+	case toml.LocalDateTime:
+		return d.LocalDate.String()
+	case toml.LocalDate:
+		return d.String()
 	}
 	return t.text(key)
 }
