@@ -32,7 +32,7 @@ func (s *sheet) plot(f geom.Rect, n int) {
 	force := lineKind{"force, kN", drawing.Visible, func(t bend.State) float64 { return t.Force / 1000 }}
 	if s.u == quantity.Inches {
 		force.name = "force, lbf"
-		pound, _ := quantity.ParseForce("1 lbf")
+		pound, _ := quantity.ParseForce("1 lbf", s.u)
 		force.of = func(t bend.State) float64 { return t.Force / pound }
 	}
 	loaded := lineKind{"loaded", drawing.Thin, func(t bend.State) float64 { return t.Loaded.Degrees() }}
