@@ -185,6 +185,7 @@ func TestBadJobs(t *testing.T) {
 		{`cut = [0, 22.5]`, `trim = [1, -1]`, `j:33: ends.trim: -1 is not allowed; a length can't be negative`},
 		{`kerf = 0`, `kerf = "-1 mm"`, `j:36: cutting.kerf: -1 mm is not allowed; a length can't be negative`},
 		{`kerf = 0`, `kerf = "13 mm"`, `j:36: cutting.kerf: 13 mm is not allowed; it must be at most 6.5 mm, half the bolt hole`},
+		{`kerf = 0`, `kerf = "6.6 mm"`, `j:36: cutting.kerf: 6.6 mm is not allowed; it must be at most 6.5 mm, half the bolt hole`},
 		{`kerf = 0`, `process = "torch"`, `j:36: cutting.process: "torch" is not allowed; it must be "plasma", "laser", "waterjet" or "saw"`},
 		{`kerf = 0`, `sheet = "1000 mm"`, `j:36: cutting.sheet: "1000 mm" is not a size; write it like 1000x500 mm`},
 		{`kerf = 0`, `sheet = "0x500 mm"`, `j:36: cutting.sheet: 0x500 mm is not allowed; each side must be from 1 mm to 100 m`},

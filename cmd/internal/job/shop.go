@@ -7,6 +7,7 @@ import (
 
 	"overbend/cmd/internal/quantity"
 	"overbend/geom"
+	"overbend/geom/tooling"
 	"overbend/profiles"
 )
 
@@ -14,7 +15,6 @@ import (
 const (
 	defaultStrip  = "1018 cold drawn"
 	defaultPlate  = 10.0  // mm
-	defaultHole   = 13.0  // mm, clearance for M12
 	defaultPlugs  = 20.0  // mm
 	defaultRoller = 40.0  // mm
 	mostRoller    = 500.0 // mm, more than a shop press has room for
@@ -142,7 +142,7 @@ func (t table) cutting(b Block) Cutting {
 	}
 	hole := b.Hole
 	if hole == 0 {
-		hole = defaultHole
+		hole = tooling.DefaultHole(b.Plate)
 	}
 	// Half the hole, and the cut would leave less than that to lead in from.
 	if c.Kerf > hole/2 {
@@ -204,7 +204,6 @@ func (t table) trial() Trial {
 	none := math.NaN()
 	angle := func(key string) geom.Angle { return t.angle(key, geom.Angle(none), leastAngle, mostAngle) }
 	got := Trial{
-		Line:        lineOf(t.places, t.path),
 		BlockRadius: t.length("block", 0),
 		Travel:      t.length("travel", none),
 		Loaded:      angle("loaded"),
