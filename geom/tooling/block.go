@@ -14,7 +14,7 @@ const MostHalfAngle = 87 * geom.Degree
 
 // Default sizes of a block, in mm. None has a source; they are common practice.
 const (
-	DefaultHole   = 13.0  // clearance for M12
+	leastDefault  = 13.0  // bolt hole: clearance for M12
 	leastBlend    = 10.0  // or a quarter of the depth
 	leastHeight   = 60.0  // or one and a half times the depth
 	straightSide  = 10.0  // side that stays between fillet and back
@@ -27,6 +27,10 @@ const (
 	edgeDistances = 1.5 // hole's centre to any edge, in hole diameters
 	pitches       = 3.0 // between hole centres, in hole diameters
 )
+
+// DefaultHole returns the diameter in mm of the stack's bolt holes in plate of a
+// thickness in mm: clearance for M12, and no less than the plate is thick.
+func DefaultHole(plate float64) float64 { return max(leastDefault, plate) }
 
 // BlockSpec describes a form block. Sizes in mm.
 type BlockSpec struct {
@@ -45,7 +49,7 @@ type BlockSpec struct {
 	// Height from crown to back (of a round tube's lowest layer); 0: the larger
 	// of 60 mm and 1.5 Depth, or what wrap and bolts need.
 	Height  float64
-	Hole    float64 // stack bolt hole's diameter; 0: 13, clearance for M12
+	Hole    float64 // stack bolt hole's diameter; 0: [DefaultHole]
 	Lighten bool    // cut round openings where there is room; see [Block.Openings]
 	// Web is the least plate to leave round an opening; 0: 1.5 Plate. It is
 	// never less than 10 mm.
@@ -175,7 +179,7 @@ func (b *Block) defaults() error {
 		return &SizeError{Part: "block", Dimension: "blend", Unit: "mm", Value: b.Blend, Why: "does not fit the working arc", Least: least, Most: b.Radius}
 	}
 	if b.Hole == 0 {
-		b.Hole = max(DefaultHole, b.Plate)
+		b.Hole = DefaultHole(b.Plate)
 	}
 	if b.Hole < b.Plate {
 		return &SizeError{Part: "block", Dimension: "hole", Unit: "mm", Value: b.Hole,

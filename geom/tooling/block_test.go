@@ -184,6 +184,12 @@ func TestBlockDefaults(t *testing.T) {
 	if got := len(b.Layers[0].Part.Labels); got != 4 {
 		t.Errorf("%d labels, want 4", got)
 	}
+	// A hole is not smaller than its plate is thick, by default either.
+	plate20 := davit
+	plate20.Plate = 20
+	if b, err := NewBlock(plate20); err != nil || b.Hole != 20 || DefaultHole(20) != 20 || DefaultHole(12.9) != 13 {
+		t.Errorf("hole %g in 20 mm plate, %v; defaults %g, %g", b.Hole, err, DefaultHole(20), DefaultHole(12.9))
+	}
 	// 1.5 x 100 beats 60, a quarter of 100 beats 10; two rows in a high body.
 	deep := davit
 	deep.Depth, deep.Gap = 100, 101

@@ -11,9 +11,10 @@ import (
 // bend reads [bend] for a tube of a depth in mm.
 func (t table) bend(depth float64) Bend {
 	b := t.arc(depth)
-	t.need("legs", `["250 mm", "250 mm"]`)
+	like := t.like(`["250 mm", "250 mm"]`, `["10 in", "10 in"]`)
+	t.need("legs", like)
 	i := 0
-	t.pair("legs", false, `["250 mm", "250 mm"]`, func(path string, v any) {
+	t.pair("legs", false, like, func(path string, v any) {
 		b.Legs[i] = t.measure(path, v, false)
 		i++
 	})
@@ -40,7 +41,7 @@ func (t table) arc(depth float64) Bend {
 		key = "rise"
 		chord, rise := t.length("chord", 1), t.length("rise", 1)
 		if rise > chord/2 {
-			t.fail("rise", "%s is not allowed; it must be at most %s, half the chord, for a bend of up to 180 deg", t.mm(rise), t.mm(chord/2))
+			t.fail("rise", "%s is not allowed; it must be at most %s, half the chord, for a bend of up to 180 deg", t.mm(rise), t.lengths().most(chord/2))
 		}
 		radius, _ := geom.RadiusFromChordRise(chord, rise)
 		b.Bend = geom.Bend{Radius: radius, Angle: geom.Angle(4 * math.Atan(2*rise/chord))}
@@ -54,7 +55,7 @@ func (t table) arc(depth float64) Bend {
 		arc := t.length("arc", 1)
 		b.Angle = geom.Angle(arc / b.Radius)
 		if b.Angle > mostAngle*(1+1e-9) {
-			t.fail("arc", "%s is not allowed; it must be at most %s, half a turn on the radius of %s", t.mm(arc), t.mm(math.Pi*b.Radius), t.mm(b.Radius))
+			t.fail("arc", "%s is not allowed; it must be at most %s, half a turn on the radius of %s", t.mm(arc), t.lengths().most(math.Pi*b.Radius), t.mm(b.Radius))
 		}
 	default:
 		key = "radius"
@@ -68,9 +69,9 @@ func (t table) arc(depth float64) Bend {
 	case b.Angle < leastAngle:
 		t.fail(key, "a bend of %s deg is not allowed; it must be at least %s deg", degrees(b.Angle), degrees(leastAngle))
 	case b.Radius < depth*(1-1e-9):
-		t.fail(key, "a centreline radius of %s is not allowed; it must be at least %s, the tube's depth", t.mm(b.Radius), t.mm(depth))
+		t.fail(key, "a centreline radius of %s is not allowed; it must be at least %s, the tube's depth", t.mm(b.Radius), t.lengths().least(depth))
 	case b.Radius > most:
-		t.fail(key, "a centreline radius of %s is not allowed; it must be at most %v m", t.mm(b.Radius), most/1000)
+		t.fail(key, "a centreline radius of %s is not allowed; it must be at most %s", t.mm(b.Radius), t.distances().inward(most, 3, -1))
 	}
 	return b
 }

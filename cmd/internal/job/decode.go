@@ -1,45 +1,57 @@
 package job
 
 import (
-	"errors"
+	"bytes"
 	"fmt"
+	"strconv"
 	"strings"
-	"unicode"
 	"unicode/utf8"
 
-	"github.com/BurntSushi/toml"
+	"github.com/pelletier/go-toml/v2"
+	"github.com/pelletier/go-toml/v2/unstable"
 )
 
-// decode returns the values of a TOML text and where its keys stand.
+// Depths and lengths beyond any job file. They keep the work linear in the
+// file's size, whatever it holds.
+const (
+	maxNesting  = 16
+	maxKeyParts = 8
+	maxPath     = 100 // bytes of a key with all tables around it
+)
+
+// byteOrderMark is what some editors write before a text.
+const byteOrderMark = "\ufeff"
+
+// decode returns the values of a TOML text and where its keys stand. Tables
+// are map[string]any, arrays of tables []map[string]any, other arrays []any,
+// dates and times the types of package toml; the rest is string, bool, int64
+// and float64.
 func decode(file, text string) (map[string]any, []place, error) {
-	text = strings.TrimPrefix(text, "\ufeff") // some editors write one
-	if err := checkBytes(file, text); err != nil {
+	d := decoder{file: file, text: text, line: 1, places: make([]place, 0, 64)}
+	if strings.HasPrefix(text, byteOrderMark) {
+		d.start = len(byteOrderMark)
+	}
+	if err := checkBytes(file, text[d.start:]); err != nil {
 		return nil, nil, err
 	}
-	s := scanner{text: text, line: 1, places: make([]place, 0, 64)}
-	whole := s.document()
-	if s.why != "" {
-		return nil, nil, &Error{File: file, Line: s.line, Text: s.why}
-	}
-	if !whole {
-		// The decoder will say what is wrong better than the scanner could,
-		// but it gets no text to run away with beyond where that is.
-		const enough = 4096
-		if end := s.pos + enough; end < len(text) {
-			for !utf8.RuneStart(text[end]) {
-				end--
-			}
-			text = text[:end]
+	d.Reset([]byte(text[d.start:]))
+	root := newBranch("", header)
+	at := root
+	for d.err == nil && d.NextExpression() {
+		if n := d.Expression(); n.Kind == unstable.KeyValue {
+			d.pair(at, n, 0)
+			d.end = d.span(n).to
+		} else {
+			at = d.header(root, n)
 		}
 	}
-	root, err := decodeTOML(text)
-	if err != nil {
-		return nil, nil, s.syntaxError(file, whole, err)
+	if d.err == nil && d.Error() != nil {
+		d.broken(root, at)
 	}
-	if !whole {
-		return nil, nil, &Error{File: file, Line: s.line, Text: "not valid TOML"}
+	if d.err != nil {
+		return nil, nil, d.err
 	}
-	return root, s.places, nil
+	return root.values, d.places, nil
 }
 
 // checkBytes returns an error for a text that is not UTF-8 or holds a control
@@ -59,61 +71,181 @@ func checkBytes(file, text string) error {
 	return nil
 }
 
-// decodeTOML turns the decoder's panics, which are its own bugs on odd input,
-// into errors: whatever the file, the user gets a sentence.
-func decodeTOML(text string) (root map[string]any, err error) {
-	defer func() {
-		if r := recover(); r != nil {
-			err = errors.New("not readable")
-		}
-	}()
-	_, err = toml.Decode(text, &root)
-	return root, err
+// decoder builds the values up from the parser's expressions, which are one
+// pair or one table's head each, and stops at the first fault.
+type decoder struct {
+	unstable.Parser
+	file   string
+	text   string
+	start  int // of what the parser sees, behind a byte order mark
+	end    int // of the last expression
+	pos    int // to which lines are counted
+	line   int // at pos
+	places []place
+	err    *Error
 }
 
-// syntaxError puts the decoder's error into one sentence.
-func (s *scanner) syntaxError(file string, whole bool, err error) error {
-	const invalid = "not valid TOML: "
-	e := &Error{File: file, Line: s.line}
-	var p toml.ParseError
-	if !errors.As(err, &p) {
-		e.Text = invalid + err.Error()
-		return e
+// fail records an error in a line.
+func (d *decoder) fail(line int, path, format string, args ...any) {
+	if d.err == nil {
+		d.err = &Error{d.file, line, unindexed(path), fmt.Sprintf(format, args...)}
 	}
-	// The decoder often points past the line end at which it noticed; where
-	// the scanner stumbled too, it did so no later than there.
-	if line := max(p.Position.Line, 1); whole || line < s.line {
-		e.Line = line
+}
+
+// lineAt returns the line of a byte. It counts on from the last one asked for,
+// as the file is read from top to bottom.
+func (d *decoder) lineAt(pos int) int {
+	if pos < d.pos {
+		d.pos, d.line = 0, 1
 	}
-	for _, at := range s.places {
-		if at.line == e.Line {
-			e.Key = unindexed(at.path)
+	d.line += strings.Count(d.text[d.pos:pos], "\n")
+	d.pos = pos
+	return d.line
+}
+
+// span returns the bytes of a node that the parser gives a range for: keys,
+// pairs and plain values.
+func (d *decoder) span(n *unstable.Node) span {
+	from := d.start + int(n.Raw.Offset)
+	return span{from, from + int(n.Raw.Length)}
+}
+
+// key returns the parts of a key, its bytes and its line, or nil.
+func (d *decoder) key(it unstable.Iterator) (parts []string, at span, line int) {
+	for it.Next() {
+		s := d.span(it.Node())
+		if parts == nil {
+			at, line = s, d.lineAt(s.from)
 		}
-	}
-	text, _, _ := strings.Cut(p.Message, "\n")
-	text = strings.ReplaceAll(strings.TrimSuffix(text, "."), `'\n'`, "the end of the line")
-	if key, ok := strings.CutPrefix(text, "Key '"); ok {
-		for _, end := range []string{"' has already been defined", "' was already created"} {
-			if key, _, ok := strings.Cut(key, end); ok {
-				e.Key, e.Text = key, "given twice; keep one"
-				return e
-			}
+		at.to = s.to
+		if len(parts) == maxKeyParts {
+			d.fail(line, "", "a key of more than %d parts is not allowed", maxKeyParts)
+			return nil, at, line
 		}
+		parts = append(parts, string(it.Node().Data))
 	}
+	return parts, at, line
+}
+
+// keep records where a key stands, unless it is too long for any.
+func (d *decoder) keep(p place) {
+	if len(p.path) > maxPath {
+		d.fail(p.line, "", "a key of more than %d characters is not allowed", maxPath)
+		return
+	}
+	d.places = append(d.places, p)
+}
+
+// taken records that a key is there already.
+func (d *decoder) taken(line int, path string) { d.fail(line, path, "given twice; keep one") }
+
+// header reads "[table]" or "[[array of tables]]" and returns the table that
+// the pairs below it go into, nil after a fault.
+func (d *decoder) header(root *branch, n *unstable.Node) *branch {
+	parts, at, line := d.key(n.Key())
+	d.end = at.to
+	if parts == nil {
+		return nil
+	}
+	b := root
+	last := len(parts) - 1
+	for _, name := range parts[:last] {
+		next := b.enter(name, implied)
+		if next == nil {
+			d.taken(line, b.at(name))
+			return nil
+		}
+		b = next
+	}
+	open := b.headed
+	if n.Kind == unstable.ArrayTable {
+		open = b.element
+	}
+	next := open(parts[last])
+	if next == nil {
+		d.taken(line, b.at(parts[last]))
+		return nil
+	}
+	d.keep(place{path: next.path, line: line, key: at})
+	return next
+}
+
+// pair reads "key = value" into a table.
+func (d *decoder) pair(b *branch, n *unstable.Node, depth int) {
+	parts, at, line := d.key(n.Key())
+	if parts == nil {
+		return
+	}
+	last := len(parts) - 1
+	for _, name := range parts[:last] {
+		next := b.enter(name, dotted)
+		if next == nil || next.made != dotted {
+			d.taken(line, b.at(name))
+			return
+		}
+		b = next
+	}
+	name := parts[last]
+	path := b.at(name)
+	if _, ok := b.values[name]; ok {
+		d.taken(line, path)
+		return
+	}
+	value := span{at.to, d.span(n).to}
+	for strings.IndexByte(" \t=", d.text[value.from]) >= 0 {
+		value.from++
+	}
+	d.keep(place{path, line, at, value})
+	b.values[name] = d.value(line, path, n.Value(), depth)
+}
+
+// value returns the value of a node, and records the keys in it below a path.
+func (d *decoder) value(line int, path string, n *unstable.Node, depth int) any {
+	switch n.Kind {
+	case unstable.String:
+		return string(n.Data)
+	case unstable.Array, unstable.InlineTable:
+	default:
+		return d.scalar(line, path, n)
+	}
+	if depth++; depth > maxNesting || d.err != nil {
+		d.tooDeep(line)
+		return nil
+	}
+	children := n.Children()
+	if n.Kind == unstable.InlineTable {
+		b := newBranch(path, header)
+		for children.Next() {
+			d.pair(b, children.Node(), depth)
+		}
+		return b.values
+	}
+	list := []any{}
+	for children.Next() {
+		below := path
+		if k := children.Node().Kind; k == unstable.Array || k == unstable.InlineTable {
+			below += "[" + strconv.Itoa(len(list)) + "]"
+		}
+		list = append(list, d.value(line, below, children.Node(), depth))
+	}
+	return list
+}
+
+func (d *decoder) tooDeep(line int) {
+	d.fail(line, "", "values nested more than %d deep are not allowed", maxNesting)
+}
+
+// scalar returns the value of a number, date or word, by the library's own
+// rules for it.
+func (d *decoder) scalar(line int, path string, n *unstable.Node) any {
+	var v struct{ V any }
+	err := toml.Unmarshal(append([]byte("V="), bytes.TrimSpace(n.Data)...), &v)
 	switch {
-	case strings.HasPrefix(text, "expected a top-level item to end") && strings.Contains(text, `'"'`):
-		text = "a quote follows the text; write inches as in, or put a text with an inch mark in single quotes"
-	case strings.HasPrefix(text, "expected a top-level item to end"):
-		text = `the line goes on where it should end; a value with a unit stands in quotes, like "3 mm"`
-	case strings.HasPrefix(text, "expected value but found") && strings.Contains(text, `"`):
-		text += "; a text stands in quotes"
-	case strings.Contains(text, "out of range"):
-		e.Text = "a number so large is not allowed"
-		return e
+	case err == nil:
+	case n.Kind == unstable.Integer || n.Kind == unstable.Float:
+		d.fail(line, path, "a number so large is not allowed")
+	default:
+		d.fail(line, path, "%.40s is no date or time; write a date like 2025-06-01", n.Data)
 	}
-	if r, n := utf8.DecodeRuneInString(text); unicode.IsUpper(r) && !strings.HasPrefix(text, "TOML") {
-		text = string(unicode.ToLower(r)) + text[n:]
-	}
-	e.Text = invalid + text
-	return e
+	return v.V
 }

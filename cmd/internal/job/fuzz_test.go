@@ -2,10 +2,11 @@ package job
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 	"testing"
 
-	"github.com/BurntSushi/toml"
+	"github.com/pelletier/go-toml/v2"
 )
 
 func seeds(f *testing.F) {
@@ -48,56 +49,55 @@ func FuzzParse(f *testing.F) {
 	})
 }
 
-// The scanner finds the keys that the decoder finds, in the same order, and
-// each on a line that it stands in.
-func FuzzPlaces(f *testing.F) {
+// A text is read as the library reads it whole, which has rules of its own for
+// who may add to a table; and the bytes of every pair are the pair's.
+func FuzzDecode(f *testing.F) {
 	seeds(f)
+	for _, s := range []string{
+		"[a]\nb.c=1\n[a.b]", "[a]\nb.c=1\n[a.b.d]\n[a.b.e]", "[a.b.c]\n[a]\nb.d=1", "[a.b]\n[a]\nb.d=1", "[a.b]\n[a]\n[a.b]",
+		"a=[]\n[[a]]", "[[a]]\n[a]", "[a]\n[[a]]", "[[a.b]]\n[a]\nc=1", "[[a]]\n[a.b]\n[[a]]\n[a.b]", "a={b=1}\n[a.c]", "a={b=1}\na.c=1",
+		"a={b.c=1,b.d=2}", "a={b={c=1},b.d=2}", "a=1\na.b=2", "a=2025-13-01", "a=12:00\nb=2025-06-01T12:00\nc=0x_1", "a = 1 # b\r\nb = '''\nx'''  # c",
+	} {
+		f.Add(s)
+	}
 	f.Fuzz(func(t *testing.T, text string) {
-		text = strings.TrimPrefix(text, "\ufeff")
-		if checkBytes("", text) != nil || len(text) > 4096 {
+		if len(text) > 4096 {
 			return
 		}
-		s := scanner{text: text, line: 1}
-		whole := s.document()
-		if s.why != "" {
+		values, places, err := decode("", text)
+		if err != nil && (strings.Contains(err.Error(), "values nested") || strings.Contains(err.Error(), "a key of more")) {
+			return // our own bounds
+		}
+		var want map[string]any
+		theirs := toml.Unmarshal([]byte(strings.TrimPrefix(text, byteOrderMark)), &want)
+		if (err == nil) != (theirs == nil) {
+			t.Fatalf("%v, the library says %v", err, theirs)
+		}
+		if err != nil {
 			return
 		}
-		var keys []toml.Key
-		func() {
-			defer func() {
-				if recover() != nil {
-					keys = nil // the decoder's own bug
-				}
-			}()
-			var root map[string]any
-			if md, err := toml.Decode(text, &root); err == nil {
-				keys = md.Keys()
-			}
-		}()
-		if len(keys) == 0 {
-			return
+		if got, want := fmt.Sprint(values), fmt.Sprint(want); got != want && len(values)+len(want) > 0 {
+			t.Fatalf("got %s, want %s", got, want)
 		}
-		if !whole {
-			t.Fatalf("stopped at line %d of a good text", s.line)
-		}
-		if len(keys) != len(s.places) {
-			t.Fatalf("%d keys, %d places", len(keys), len(s.places))
-		}
-		lines := strings.Split(text, "\n")
-		for i, k := range keys {
-			last := k[len(k)-1]
-			path := unindexed(s.places[i].path)
-			if isPlain(last) && path != last && !strings.HasSuffix(path, "."+last) {
-				t.Errorf("key %d is %q, place %q", i, k, s.places[i].path)
-			}
-			if line := lines[s.places[i].line-1]; isPlain(last) && !strings.Contains(line, last) && !strings.Contains(line, `\`) {
-				t.Errorf("%q is not in line %d", last, s.places[i].line)
-			}
-		}
+		checkPlaces(t, text, places)
 	})
 }
 
-// isPlain reports whether a key is written the same way everywhere.
-func isPlain(key string) bool {
-	return key != "" && !strings.ContainsFunc(key, func(r rune) bool { return r > 127 || !isBare(byte(r)) })
+// checkPlaces fails unless every place is that of its key and value.
+func checkPlaces(t *testing.T, text string, places []place) {
+	t.Helper()
+	for _, p := range places {
+		key, value := text[p.key.from:p.key.to], text[p.value.from:p.value.to]
+		if line := 1 + strings.Count(text[:p.key.from], "\n"); line != p.line {
+			t.Errorf("%s: line %d, want %d", p.path, p.line, line)
+		}
+		pair := key + "=" + value
+		if value == "" {
+			pair = "[" + key + "]"
+		}
+		_, alone, err := decode("", pair)
+		if err != nil || len(alone) == 0 || !strings.HasSuffix(unindexed("."+p.path), unindexed("."+alone[0].path)) {
+			t.Errorf("%s: %q is no pair of it: %v, %v", p.path, pair, alone, err)
+		}
+	}
 }

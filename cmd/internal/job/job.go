@@ -79,7 +79,7 @@ type Block struct {
 	Plate      float64 // plate thickness, mm
 	Height     float64 // crown to back, mm; 0: default
 	Blend      float64 // fillet at the arc's ends, mm; 0: default
-	Hole       float64 // stack bolt hole, mm; 0: 13
+	Hole       float64 // stack bolt hole, mm; 0: tooling.DefaultHole
 	CheekDepth float64 // how far cheeks reach past the arc, mm; 0: half the depth
 	Existing   float64 // radius of a block the shop has, mm; 0: none
 	Lighten    bool
@@ -114,7 +114,6 @@ type Cutting struct {
 
 // Trial is one bend that was pressed and measured. Absent measurements are NaN.
 type Trial struct {
-	Line        int        // in the job file
 	BlockRadius float64    // mm
 	Travel      float64    // mm, or NaN
 	Loaded      geom.Angle // angle under load, or NaN

@@ -176,8 +176,8 @@ func TestExamples(t *testing.T) {
 	}
 	nan := math.NaN()
 	for i, want := range []Trial{
-		{37, 360, 47, geom.Angle(nan), 32.6 * geom.Degree, 32.4 * geom.Degree, nan, nan, 0.25 * geom.Degree, 0.5},
-		{43, 360, nan, 37.5 * geom.Degree, geom.Angle(nan), geom.Angle(nan), 200, 12.6, 0.5 * geom.Degree, 0.5},
+		{360, 47, geom.Angle(nan), 32.6 * geom.Degree, 32.4 * geom.Degree, nan, nan, 0.25 * geom.Degree, 0.5},
+		{360, nan, 37.5 * geom.Degree, geom.Angle(nan), geom.Angle(nan), 200, 12.6, 0.5 * geom.Degree, 0.5},
 	} {
 		// Printed, so that NaN equals NaN.
 		if got := tried.Trials[i]; fmt.Sprint(got) != fmt.Sprint(want) {
@@ -262,10 +262,9 @@ func TestSpellings(t *testing.T) {
 			t.Fatalf("%s: nothing changed", name)
 		}
 		j := parse(t, text)
-		if line := j.Trials[0].Line; name == "inline trials" && line != 2 {
+		if line := lineOf(j.places, "trial[0]"); name == "inline trials" && line != 2 {
 			t.Errorf("%s: trial at line %d, want 2", name, line)
 		}
-		j.Trials[0].Line = plain.Trials[0].Line
 		// Trials hold NaN, so compare what is printed.
 		j.places, plain.places = nil, nil
 		if got, want := fmt.Sprintf("%+v", j), fmt.Sprintf("%+v", plain); got != want {
@@ -406,6 +405,35 @@ func TestUnits(t *testing.T) {
 			t.Fatalf("%v in, %v mm", a.Tube.Wall, b.Tube.Wall)
 		}
 	})
+}
+
+// The widest kerf is half the bolt hole of the block as it will be made: 13 mm
+// for M12, or as large as a thicker plate is thick.
+func TestKerf(t *testing.T) {
+	for _, c := range []struct{ block, kerf, most string }{
+		{"plate = 10", "6.5 mm", ""},
+		{"plate = 10", "6.51 mm", "6.5 mm"},
+		{"plate = 13", "6.51 mm", "6.5 mm"},
+		{"plate = 20", "10 mm", ""},
+		{"plate = 20", "10.01 mm", "10 mm"},
+		{`plate = "1 in"`, "1/2 in", ""},
+		{`plate = "1 in"`, "0.501 in", "12.7 mm"},
+		{"plate = 20\nhole = 8", "4 mm", ""},
+		{"plate = 20\nhole = 8", "4.01 mm", "4 mm"},
+		{"hole = 30", "15 mm", ""},
+		{"hole = 30", "15.01 mm", "15 mm"},
+	} {
+		text := strings.NewReplacer(`plate = "10 mm"`, c.block, "kerf = 0", fmt.Sprintf("kerf = %q", c.kerf)).Replace(good)
+		j, err := Parse("j", []byte(text))
+		switch {
+		case c.most == "" && err != nil:
+			t.Errorf("%+v: %v", c, err)
+		case c.most == "" && j.Cutting.Kerf == 0:
+			t.Errorf("%+v: no kerf", c)
+		case c.most != "" && (err == nil || !strings.Contains(err.Error(), "it must be at most "+c.most+", half the bolt hole")):
+			t.Errorf("%+v: %v", c, err)
+		}
+	}
 }
 
 func TestErrorf(t *testing.T) {

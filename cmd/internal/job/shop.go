@@ -7,6 +7,7 @@ import (
 
 	"overbend/cmd/internal/quantity"
 	"overbend/geom"
+	"overbend/geom/tooling"
 	"overbend/profiles"
 )
 
@@ -14,7 +15,6 @@ import (
 const (
 	defaultStrip  = "1018 cold drawn"
 	defaultPlate  = 10.0  // mm
-	defaultHole   = 13.0  // mm, clearance for M12
 	defaultPlugs  = 20.0  // mm
 	defaultRoller = 40.0  // mm
 	mostRoller    = 500.0 // mm, more than a shop press has room for
@@ -103,14 +103,14 @@ const (
 // press reads [press].
 func (t table) press() Press {
 	p := Press{
-		Capacity: t.number("capacity", 0, quantity.ParseForce, leastCapacity, mostCapacity,
-			"a force like 20 t", "from 0.1 t to 10000 t"),
+		Capacity: t.number("capacity", 0, t.in(quantity.ParseForce), leastCapacity, mostCapacity,
+			"a force like "+t.like("20 t", "20 tonf"), t.forces().between(leastCapacity, mostCapacity)),
 		Supports: t.length("supports", 0),
 		Roller:   t.length("roller", defaultRoller),
 		Ram:      t.length("ram_diameter", 0),
 	}
 	if p.Roller > mostRoller {
-		t.fail("roller", "%s is not allowed; it must be at most %s", t.mm(p.Roller), t.mm(mostRoller))
+		t.fail("roller", "%s is not allowed; it must be at most %s", t.mm(p.Roller), t.lengths().most(mostRoller))
 	}
 	if p.Supports != 0 && p.Supports <= p.Roller {
 		t.fail("supports", "%s is not allowed; it must be more than %s, the roller diameter", t.mm(p.Supports), t.mm(p.Roller))
@@ -127,7 +127,7 @@ func (t table) ends() Ends {
 		i++
 	})
 	i = 0
-	t.pair("trim", true, `"20 mm"`, func(path string, v any) {
+	t.pair("trim", true, t.like(`"20 mm"`, `"3/4 in"`), func(path string, v any) {
 		e.Trim[i] = t.measure(path, v, false)
 		i++
 	})
@@ -142,11 +142,11 @@ func (t table) cutting(b Block) Cutting {
 	}
 	hole := b.Hole
 	if hole == 0 {
-		hole = defaultHole
+		hole = tooling.DefaultHole(b.Plate)
 	}
 	// Half the hole, and the cut would leave less than that to lead in from.
 	if c.Kerf > hole/2 {
-		t.fail("kerf", "%s is not allowed; it must be at most %s, half the bolt hole", t.mm(c.Kerf), t.mm(hole/2))
+		t.fail("kerf", "%s is not allowed; it must be at most %s, half the bolt hole", t.mm(c.Kerf), t.lengths().most(hole/2))
 	}
 	switch v := t.values["sheet"].(type) {
 	case nil:
@@ -156,11 +156,11 @@ func (t table) cutting(b Block) Cutting {
 		case err != nil:
 			t.fail("sheet", "%v", err)
 		case min(w, h) < 1 || max(w, h) > most:
-			t.fail("sheet", "%.40s is not allowed; each side must be from 1 mm to %v m", v, most/1000)
+			t.fail("sheet", "%.40s is not allowed; each side must be from %s to %s", v, t.lengths().inward(1, 3, 1), t.distances().inward(most, 3, -1))
 		}
 		c.Sheet = [2]float64{w, h}
 	default:
-		t.fail("sheet", "%s is not allowed; it must be a size like %q", typeName(v), "1000x500 mm")
+		t.fail("sheet", "%s is not allowed; it must be a size like %q", typeName(v), quantity.SizeLike(t.units))
 	}
 	return c
 }
@@ -200,11 +200,10 @@ func (t table) trials() []Trial {
 
 // trial reads one [[trial]].
 func (t table) trial() Trial {
-	t.need("block", `"260 mm"`)
+	t.need("block", t.like(`"260 mm"`, `"10 in"`))
 	none := math.NaN()
 	angle := func(key string) geom.Angle { return t.angle(key, geom.Angle(none), leastAngle, mostAngle) }
 	got := Trial{
-		Line:        lineOf(t.places, t.path),
 		BlockRadius: t.length("block", 0),
 		Travel:      t.length("travel", none),
 		Loaded:      angle("loaded"),
@@ -219,7 +218,7 @@ func (t table) trial() Trial {
 	case t.has("travel") && t.has("loaded"):
 		t.fail("loaded", "travel and loaded together are not allowed; keep the one that was measured better")
 	case !t.has("travel") && !t.has("loaded"):
-		t.reader.fail(t.path, `travel or loaded is missing; say how far it was pressed, like travel = "38 mm" or loaded = "36 deg"`)
+		t.reader.fail(t.path, `travel or loaded is missing; say how far it was pressed, like travel = %s or loaded = "36 deg"`, t.like(`"38 mm"`, `"1-1/2 in"`))
 	case t.has("chord") && !t.has("rise"):
 		t.fail("chord", "chord without rise; give both or neither")
 	case t.has("rise") && !t.has("chord"):
@@ -227,7 +226,7 @@ func (t table) trial() Trial {
 	case !t.has("filled") && !t.has("melted") && !t.has("chord"):
 		t.reader.fail(t.path, "a trial without a measurement; give filled, melted, or chord and rise")
 	case got.Rise > got.Chord/2: // false without them
-		t.fail("rise", "%s is not allowed; it must be at most %s, half the chord", t.mm(got.Rise), t.mm(got.Chord/2))
+		t.fail("rise", "%s is not allowed; it must be at most %s, half the chord", t.mm(got.Rise), t.lengths().most(got.Chord/2))
 	}
 	t.opens("filled", got.Filled, got)
 	t.opens("melted", got.Melted, got)

@@ -8,6 +8,8 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"github.com/pelletier/go-toml/v2"
+
 	"overbend/cmd/internal/quantity"
 	"overbend/geom"
 )
@@ -28,10 +30,8 @@ func (r *reader) fail(path, format string, args ...any) {
 	}
 }
 
-// mm returns a length as an error sentence shows it, in the file's own unit.
-func (r *reader) mm(v float64) string {
-	return strconv.FormatFloat(v/r.units.MM(1), 'g', 6, 64) + " " + r.units.String()
-}
+// mm returns a length in mm as a sentence shows it, in the file's own unit.
+func (r *reader) mm(v float64) string { return r.lengths().show(v) }
 
 // table is one table of the file, present or not.
 type table struct {
@@ -83,8 +83,10 @@ func typeName(v any) string {
 		return "a number"
 	case bool:
 		return "true or false"
-	case time.Time:
+	case time.Time, toml.LocalDate, toml.LocalDateTime:
 		return "a date"
+	case toml.LocalTime:
+		return "a time of day"
 	case map[string]any:
 		return "a table"
 	case []map[string]any:
@@ -131,17 +133,15 @@ const (
 // measure reads a length in mm. It must be from 0, or with positive from least,
 // up to most.
 func (r *reader) measure(path string, v any, positive bool) float64 {
-	mm, shown, ok := r.quantity(path, v, func(s string) (float64, error) {
-		return quantity.ParseLength(s, r.units)
-	}, r.units.String(), "a length like 40 mm")
+	mm, shown, ok := r.quantity(path, v, r.in(quantity.ParseLength), r.units.String(), "a length like "+r.like("40 mm", "1-1/2 in"))
 	switch {
 	case !ok:
 	case positive && mm == 0:
 		r.fail(path, "%s is not allowed; it must be more than 0 %s", shown, r.units)
 	case positive && mm < least:
-		r.fail(path, "%s is not allowed; it must be at least %v mm", shown, least)
+		r.fail(path, "%s is not allowed; it must be at least %s", shown, r.lengths().inward(least, 3, 1))
 	case mm > most:
-		r.fail(path, "%s is not allowed; it must be at most %v m", shown, most/1000)
+		r.fail(path, "%s is not allowed; it must be at most %s", shown, r.distances().inward(most, 3, -1))
 	}
 	return mm
 }
@@ -209,9 +209,14 @@ func (t table) number(key string, def float64, parse func(string) (float64, erro
 	return x
 }
 
+// in returns a parser for the file's own system.
+func (r *reader) in(parse func(string, quantity.Units) (float64, error)) func(string) (float64, error) {
+	return func(s string) (float64, error) { return parse(s, r.units) }
+}
+
 // stress reads a stress in MPa, def where the key is left out.
 func (t table) stress(key string, def, lo, hi float64, must string) float64 {
-	return t.number(key, def, quantity.ParseStress, lo, hi, "a stress like 260 MPa", must)
+	return t.number(key, def, t.in(quantity.ParseStress), lo, hi, "a stress like "+t.like("260 MPa", "38 ksi"), must)
 }
 
 // pair reads an array of two values, and where one is enough a single value,
@@ -302,8 +307,13 @@ func (t table) yes(key string) bool {
 // date reads a date, as a text or as a bare TOML date, "" where the key is left
 // out.
 func (t table) date(key string) string {
-	if d, ok := t.values[key].(time.Time); ok {
+	switch d := t.values[key].(type) {
+	case time.Time:
 		return d.Format(time.DateOnly)
+	case toml.LocalDateTime:
+		return d.LocalDate.String()
+	case toml.LocalDate:
+		return d.String()
 	}
 	return t.text(key)
 }

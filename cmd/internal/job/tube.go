@@ -18,21 +18,21 @@ func (t table) section(j *Job) {
 				t.fail(key, "not allowed for a round tube; give its diameter instead")
 			}
 		}
-		t.need("diameter", `"40 mm"`)
+		t.need("diameter", t.like(`"40 mm"`, `"1-1/2 in"`))
 		s.Depth = t.length("diameter", 0)
 		s.Width = s.Depth
 	} else {
 		if t.has("diameter") {
 			t.fail("diameter", "not allowed for a rectangle; give its width and depth instead")
 		}
-		t.need("width", `"40 mm"`)
-		t.need("depth", `"40 mm"`)
+		t.need("width", t.like(`"40 mm"`, `"1-1/2 in"`))
+		t.need("depth", t.like(`"40 mm"`, `"1-1/2 in"`))
 		s.Width, s.Depth = t.length("width", 0), t.length("depth", 0)
 	}
-	t.need("wall", `"3 mm"`)
+	t.need("wall", t.like(`"3 mm"`, `"1/8 in"`))
 	s.Wall = t.length("wall", 0)
 	if least, side := t.lesserSide(*s); t.err == nil && 2*s.Wall >= least {
-		t.fail("wall", "%s leaves no bore; it must be less than %s, half the %s", t.mm(s.Wall), t.mm(least/2), side)
+		t.fail("wall", "%s leaves no bore; it must be less than %s, half the %s", t.mm(s.Wall), t.lengths().most(least/2), side)
 	}
 }
 
@@ -76,9 +76,9 @@ func (t table) material(j *Job, root table) {
 		t.fail("corner", "not allowed for a round tube; leave it out")
 	case 2*j.Tube.Corner > least && !t.has("corner"):
 		t.fail("corner", "the default of %s, by the wall for cold-formed steel, does not fit; give one of at most %s, half the %s",
-			t.mm(j.Tube.Corner), t.mm(least/2), side)
+			t.mm(j.Tube.Corner), t.lengths().most(least/2), side)
 	case 2*j.Tube.Corner > least:
-		t.fail("corner", "%s is not allowed; it must be at most %s, half the %s", t.mm(j.Tube.Corner), t.mm(least/2), side)
+		t.fail("corner", "%s is not allowed; it must be at most %s, half the %s", t.mm(j.Tube.Corner), t.lengths().most(least/2), side)
 	default:
 		if err := j.Tube.Validate(); err != nil {
 			t.reader.fail(t.path, "%v", err)
@@ -114,18 +114,18 @@ const (
 
 // metal reads a material given in the file.
 func (t table) metal() profiles.Material {
-	t.need("youngs_modulus", `"70 GPa"`)
-	t.need("proof", `"250 MPa"`)
+	t.need("youngs_modulus", t.like(`"70 GPa"`, `"10000 ksi"`))
+	t.need("proof", t.like(`"250 MPa"`, `"36 ksi"`))
 	t.need("elongation", `"8 %"`)
 	if !t.has("ultimate") && !t.has("exponent") {
-		t.fail("ultimate", `missing; write it like ultimate = "290 MPa", or give an exponent`)
+		t.fail("ultimate", "missing; write it like ultimate = %s, or give an exponent", t.like(`"290 MPa"`, `"42 ksi"`))
 	}
 	m := profiles.Material{
 		Name:     "inline material",
 		Source:   "the job file",
-		Youngs:   t.stress("youngs_modulus", 0, leastYoungs, mostYoungs, "from 1 GPa to 1000 GPa"),
+		Youngs:   t.stress("youngs_modulus", 0, leastYoungs, mostYoungs, t.moduli().between(leastYoungs, mostYoungs)),
 		Proof:    t.proof(),
-		Ultimate: t.stress("ultimate", 0, leastProof, 2*mostProof, "from 1 MPa to 10000 MPa"),
+		Ultimate: t.stress("ultimate", 0, leastProof, 2*mostProof, t.stresses().between(leastProof, 2*mostProof)),
 		Exponent: t.number("exponent", 0, quantity.ParseNumber, 1, mostExponent,
 			"a number like 25", "from 1 to 10000"),
 		Elongation: t.number("elongation", 0, quantity.ParseFraction, leastElongate, 1,
@@ -144,22 +144,23 @@ func (t table) metal() profiles.Material {
 	if m.Family == profiles.Steel {
 		m.Density = 7850
 	}
-	m.Density = t.number("density", m.Density, quantity.ParseDensity, leastDensity, mostDensity,
-		"a density like 2700 kg/m3", "from 500 to 25000 kg/m3")
+	m.Density = t.number("density", m.Density, t.in(quantity.ParseDensity), leastDensity, mostDensity,
+		"a density like "+t.like("2700 kg/m3", "0.0975 lb/in3"), t.densities().between(leastDensity, mostDensity))
 
+	mpa := t.stresses()
 	switch n := profiles.AnnexEExponent(m.Proof, m.Ultimate); {
 	case t.err != nil:
 	case m.Proof > m.Youngs/20:
-		t.fail("proof", "%g MPa is not allowed; it must be at most a twentieth of youngs_modulus, %g MPa", m.Proof, m.Youngs/20)
+		t.fail("proof", "%s is not allowed; it must be at most a twentieth of youngs_modulus, %s", mpa.show(m.Proof), mpa.most(m.Youngs/20))
 	case m.Ultimate != 0 && m.Ultimate <= m.Proof:
-		t.fail("ultimate", "%g MPa is not allowed; it must be more than the proof stress of %g MPa", m.Ultimate, m.Proof)
+		t.fail("ultimate", "%s is not allowed; it must be more than the proof stress of %s", mpa.show(m.Ultimate), mpa.show(m.Proof))
 	case m.Exponent == 0 && (n < 1 || n > mostExponent || math.IsNaN(n)):
-		t.fail("ultimate", "%g MPa with a proof stress of %g MPa gives an exponent of %.4g; it must be from 1 to %v", m.Ultimate, m.Proof, n, mostExponent)
+		t.fail("ultimate", "%s with a proof stress of %s gives an exponent of %.4g; it must be from 1 to %v", mpa.show(m.Ultimate), mpa.show(m.Proof), n, mostExponent)
 	}
 	return m
 }
 
 // proof reads a proof stress in MPa, 0 where the key is left out.
 func (t table) proof() float64 {
-	return t.stress("proof", 0, leastProof, mostProof, "from 1 MPa to 5000 MPa")
+	return t.stress("proof", 0, leastProof, mostProof, t.stresses().between(leastProof, mostProof))
 }

@@ -7,11 +7,15 @@ import (
 	"overbend/geom"
 )
 
-func lengthKind(bare Units) kind {
-	return kind{
-		name: "a length", like: "40 mm or 1-1/2 in", units: "mm, cm, m, in or ft",
-		from: fromLength, bare: bare.String(),
+// The parsers take all units always. Their errors speak the system that they
+// are given, and name the other's units only as such.
+
+func lengthKind(u Units) kind {
+	k := kind{name: "a length", like: "40 mm", units: "mm, cm, m or inch units", from: fromLength, bare: u.String()}
+	if u == Inches {
+		k.like, k.units = "1-1/2 in", "in, ft or metric units"
 	}
+	return k
 }
 
 // ParseLength returns a length in mm, 0 or more. It takes mm, cm, m, in (also
@@ -27,7 +31,7 @@ func ParseLength(s string, bare Units) (float64, error) {
 func ParseSize(s string, bare Units) (width, height float64, err error) {
 	first, second, ok := cutSize(s)
 	if !ok {
-		return 0, 0, fmt.Errorf("%.40q is not a size; write it like 1000x500 mm", s)
+		return 0, 0, fmt.Errorf("%.40q is not a size; write it like %s", s, SizeLike(bare))
 	}
 	k := lengthKind(bare)
 	if height, err = k.parse(second); err != nil {
@@ -42,6 +46,14 @@ func ParseSize(s string, bare Units) (width, height float64, err error) {
 		return 0, 0, err
 	}
 	return width, height, nil
+}
+
+// SizeLike returns an example of a size.
+func SizeLike(u Units) string {
+	if u == Inches {
+		return "48x24 in"
+	}
+	return "1000x500 mm"
 }
 
 // cutSize splits a size at its first sign of multiplication. No unit of length
@@ -68,30 +80,33 @@ func ParseAngle(s string) (geom.Angle, error) {
 
 // ParseStress returns a stress in MPa, 0 or more. It takes MPa, N/mm2 (also
 // N/mm²), GPa, ksi and psi. A bare number is refused: it could be any of them.
-func ParseStress(s string) (float64, error) {
-	return kind{
-		name: "a stress", like: "260 MPa or 38 ksi", units: "MPa, N/mm2, GPa, ksi or psi",
-		from: fromStress,
-	}.parse(s)
+func ParseStress(s string, u Units) (float64, error) {
+	k := kind{name: "a stress", like: "260 MPa", units: "MPa, N/mm2, GPa or US units", from: fromStress}
+	if u == Inches {
+		k.like, k.units = "38 ksi", "ksi, psi or metric units"
+	}
+	return k.parse(s)
 }
 
 // ParseForce returns a force in N, 0 or more. It takes N, kN, lbf, t (tonne:
 // the weight of 1000 kg, 9806.65 N) and short ton or tonf (2000 lbf, 8896.44
 // N). A bare number is refused, and so is "ton", which could be either.
-func ParseForce(s string) (float64, error) {
-	return kind{
-		name: "a force", like: "20 t or 200 kN", units: "N, kN, t, lbf, tonf or short ton",
-		from: fromForce,
-	}.parse(s)
+func ParseForce(s string, u Units) (float64, error) {
+	k := kind{name: "a force", like: "20 t or 200 kN", units: "N, kN, t or US units", from: fromForce}
+	if u == Inches {
+		k.like, k.units = "20 tonf or 40000 lbf", "lbf, tonf, short ton or metric units"
+	}
+	return k.parse(s)
 }
 
 // ParseDensity returns a density in kg/m³, 0 or more. It takes kg/m3, g/cm3 and
 // lb/in3, also with a superscript. A bare number is refused.
-func ParseDensity(s string) (float64, error) {
-	return kind{
-		name: "a density", like: "2700 kg/m3", units: "kg/m3, g/cm3 or lb/in3",
-		from: fromDensity,
-	}.parse(s)
+func ParseDensity(s string, u Units) (float64, error) {
+	k := kind{name: "a density", like: "2700 kg/m3", units: "kg/m3, g/cm3 or US units", from: fromDensity}
+	if u == Inches {
+		k.like, k.units = "0.0975 lb/in3", "lb/in3 or metric units"
+	}
+	return k.parse(s)
 }
 
 // ParseFraction returns a share of a whole as a pure number, 0 or more: "8 %"

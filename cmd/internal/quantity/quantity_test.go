@@ -14,6 +14,11 @@ import (
 // roundings of a conversion and no more.
 func near(got, want float64) bool { return math.Abs(got-want) <= 1e-12*math.Abs(want) }
 
+// of is a parser for one system.
+func of(parse func(string, Units) (float64, error), u Units) func(string) (float64, error) {
+	return func(s string) (float64, error) { return parse(s, u) }
+}
+
 func mm(s string) (float64, error)  { return ParseLength(s, Millimetres) }
 func in(s string) (float64, error)  { return ParseLength(s, Inches) }
 func rad(s string) (float64, error) { a, err := ParseAngle(s); return float64(a), err }
@@ -62,23 +67,23 @@ func TestParse(t *testing.T) {
 		{rad, "22 1/2 degrees", 22.5 * math.Pi / 180, 0},
 		{rad, "0.576 rad", 0.576, 0},
 		{rad, "-22.5", -22.5 * math.Pi / 180, 0},
-		{ParseStress, "260 MPa", 260, 0},
-		{ParseStress, "260 N/mm2", 260, 0},
-		{ParseStress, "260 N/mm²", 260, 0},
-		{ParseStress, "70 GPa", 70000, 0},
-		{ParseStress, "38 ksi", 262.0007, 1e-6},
-		{ParseStress, "36000psi", 248.2113, 1e-6},
-		{ParseForce, "150 kN", 150e3, 0},
-		{ParseForce, "500 N", 500, 0},
-		{ParseForce, "20 t", 196133, 0},
-		{ParseForce, "20 tonnes", 196133, 0},
-		{ParseForce, "20 short ton", 177928.9, 1e-6},
-		{ParseForce, "20 short  tons", 177928.9, 1e-6},
-		{ParseForce, "20 tonf", 177928.9, 1e-6},
-		{ParseForce, "1000 lbf", 4448.222, 1e-6},
-		{ParseDensity, "2700 kg/m3", 2700, 0},
-		{ParseDensity, "2.7 g/cm3", 2700, 0},
-		{ParseDensity, "0.283 lb/in3", 0.283 * 27679.90, 1e-6},
+		{of(ParseStress, Millimetres), "260 MPa", 260, 0},
+		{of(ParseStress, Millimetres), "260 N/mm2", 260, 0},
+		{of(ParseStress, Millimetres), "260 N/mm²", 260, 0},
+		{of(ParseStress, Millimetres), "70 GPa", 70000, 0},
+		{of(ParseStress, Millimetres), "38 ksi", 262.0007, 1e-6},
+		{of(ParseStress, Millimetres), "36000psi", 248.2113, 1e-6},
+		{of(ParseForce, Millimetres), "150 kN", 150e3, 0},
+		{of(ParseForce, Millimetres), "500 N", 500, 0},
+		{of(ParseForce, Millimetres), "20 t", 196133, 0},
+		{of(ParseForce, Millimetres), "20 tonnes", 196133, 0},
+		{of(ParseForce, Millimetres), "20 short ton", 177928.9, 1e-6},
+		{of(ParseForce, Millimetres), "20 short  tons", 177928.9, 1e-6},
+		{of(ParseForce, Millimetres), "20 tonf", 177928.9, 1e-6},
+		{of(ParseForce, Millimetres), "1000 lbf", 4448.222, 1e-6},
+		{of(ParseDensity, Millimetres), "2700 kg/m3", 2700, 0},
+		{of(ParseDensity, Millimetres), "2.7 g/cm3", 2700, 0},
+		{of(ParseDensity, Millimetres), "0.283 lb/in3", 0.283 * 27679.90, 1e-6},
 		{ParseFraction, "8 %", 0.08, 0},
 		{ParseFraction, "8%", 0.08, 0},
 		{ParseFraction, "0.08", 0.08, 0},
@@ -100,7 +105,7 @@ func TestParse(t *testing.T) {
 }
 
 func TestParseErrors(t *testing.T) {
-	const length = " is not a length; write it like 40 mm or 1-1/2 in"
+	const length = " is not a length; write it like 40 mm"
 	for _, c := range []struct {
 		parse   func(string) (float64, error)
 		s, want string
@@ -120,9 +125,9 @@ func TestParseErrors(t *testing.T) {
 		{mm, "3/0 in", `"3/0 in"` + length},
 		{mm, "1 5/4 in", `"1 5/4 in"` + length},
 		{mm, "1 2 mm", `"1 2 mm"` + length},
-		{mm, "0x1p-2", `"0x1p-2" has the unknown unit "x1p-2"; a length takes mm, cm, m, in or ft`},
-		{mm, "40 kg", `"40 kg" has the unknown unit "kg"; a length takes mm, cm, m, in or ft`},
-		{mm, "5 ft 3 in", `"5 ft 3 in" has the unknown unit "ft 3 in"; a length takes mm, cm, m, in or ft`},
+		{mm, "0x1p-2", `"0x1p-2" has the unknown unit "x1p-2"; a length takes mm, cm, m or inch units`},
+		{mm, "40 kg", `"40 kg" has the unknown unit "kg"; a length takes mm, cm, m or inch units`},
+		{mm, "5 ft 3 in", `"5 ft 3 in" has the unknown unit "ft 3 in"; a length takes mm, cm, m or inch units`},
 		{mm, "1,5 mm", `"1,5 mm" has a comma; write the number with a dot and without a thousands mark, like 1.5`},
 		{mm, "1,000", `"1,000" has a comma; write the number with a dot and without a thousands mark, like 1.5`},
 		{mm, ",5", `",5" has a comma; write the number with a dot and without a thousands mark, like 1.5`},
@@ -134,14 +139,22 @@ func TestParseErrors(t *testing.T) {
 		{rad, "", "an empty text is not an angle; write it like 33 deg"},
 		{rad, "22°30'", `"22°30'" has the unknown unit "°30'"; an angle takes deg or rad`},
 		{rad, "33 mm", `"33 mm" has the unknown unit "mm"; an angle takes deg or rad`},
-		{ParseStress, "260", `"260" has no unit; write it like 260 MPa or 38 ksi`},
-		{ParseStress, "260 bar", `"260 bar" has the unknown unit "bar"; a stress takes MPa, N/mm2, GPa, ksi or psi`},
-		{ParseStress, "-1 MPa", `-1 MPa is not allowed; a stress can't be negative`},
-		{ParseForce, "20", `"20" has no unit; write it like 20 t or 200 kN`},
-		{ParseForce, "20 ton", `"20 ton" could be metric or short tons; write t for metric tons of 1000 kgf, tonf for short tons of 2000 lbf`},
-		{ParseForce, "20 kg", `"20 kg" has the unknown unit "kg"; a force takes N, kN, t, lbf, tonf or short ton`},
-		{ParseDensity, "2700", `"2700" has no unit; write it like 2700 kg/m3`},
-		{ParseDensity, "2 ton", `"2 ton" has the unknown unit "ton"; a density takes kg/m3, g/cm3 or lb/in3`},
+		{of(ParseStress, Millimetres), "260", `"260" has no unit; write it like 260 MPa`},
+		{of(ParseStress, Millimetres), "260 bar", `"260 bar" has the unknown unit "bar"; a stress takes MPa, N/mm2, GPa or US units`},
+		{of(ParseStress, Millimetres), "-1 MPa", `-1 MPa is not allowed; a stress can't be negative`},
+		{of(ParseForce, Millimetres), "20", `"20" has no unit; write it like 20 t or 200 kN`},
+		{of(ParseForce, Millimetres), "20 ton", `"20 ton" could be metric or short tons; write t for metric tons, tonf for short tons`},
+		{of(ParseForce, Millimetres), "20 kg", `"20 kg" has the unknown unit "kg"; a force takes N, kN, t or US units`},
+		{of(ParseDensity, Millimetres), "2700", `"2700" has no unit; write it like 2700 kg/m3`},
+		{in, "abc", `"abc" is not a length; write it like 1-1/2 in`},
+		{in, "40 kg", `"40 kg" has the unknown unit "kg"; a length takes in, ft or metric units`},
+		{of(ParseStress, Inches), "260", `"260" has no unit; write it like 38 ksi`},
+		{of(ParseStress, Inches), "260 bar", `"260 bar" has the unknown unit "bar"; a stress takes ksi, psi or metric units`},
+		{of(ParseForce, Inches), "20", `"20" has no unit; write it like 20 tonf or 40000 lbf`},
+		{of(ParseForce, Inches), "20 kg", `"20 kg" has the unknown unit "kg"; a force takes lbf, tonf, short ton or metric units`},
+		{of(ParseDensity, Inches), "2700", `"2700" has no unit; write it like 0.0975 lb/in3`},
+		{of(ParseDensity, Inches), "2 kg", `"2 kg" has the unknown unit "kg"; a density takes lb/in3 or metric units`},
+		{of(ParseDensity, Millimetres), "2 ton", `"2 ton" has the unknown unit "ton"; a density takes kg/m3, g/cm3 or US units`},
 		{ParseFraction, "8", `8 is not a share of 1; write 8 % or a number up to 1`},
 		{ParseFraction, "8\n1/2", `8 1/2 is not a share of 1; write 8 1/2 % or a number up to 1`},
 		{ParseFraction, "-8 %", `-8 % is not allowed; a share can't be negative`},
@@ -179,14 +192,23 @@ func TestParseSize(t *testing.T) {
 	for s, want := range map[string]string{
 		"":            `"" is not a size; write it like 1000x500 mm`,
 		"1000 mm":     `"1000 mm" is not a size; write it like 1000x500 mm`,
-		"1000x":       "an empty text is not a length; write it like 40 mm or 1-1/2 in",
-		"x5":          "an empty text is not a length; write it like 40 mm or 1-1/2 in",
-		"1x2x3 mm":    `"2x3 mm" has the unknown unit "x3 mm"; a length takes mm, cm, m, in or ft`,
+		"1000x":       "an empty text is not a length; write it like 40 mm",
+		"x5":          "an empty text is not a length; write it like 40 mm",
+		"1x2x3 mm":    `"2x3 mm" has the unknown unit "x3 mm"; a length takes mm, cm, m or inch units`,
 		"1000x-5":     "-5 is not allowed; a length can't be negative",
-		"1000x500 kg": `"500 kg" has the unknown unit "kg"; a length takes mm, cm, m, in or ft`,
+		"1000x500 kg": `"500 kg" has the unknown unit "kg"; a length takes mm, cm, m or inch units`,
 	} {
 		if _, _, err := ParseSize(s, Millimetres); err == nil || err.Error() != want {
 			t.Errorf("%q:\n got %v\nwant %s", s, err, want)
+		}
+	}
+	const want = `"48 in" is not a size; write it like 48x24 in`
+	if _, _, err := ParseSize("48 in", Inches); err == nil || err.Error() != want {
+		t.Errorf("got %v, want %s", err, want)
+	}
+	for _, u := range []Units{Millimetres, Inches} {
+		if _, _, err := ParseSize(SizeLike(u), u); err != nil {
+			t.Error(err)
 		}
 	}
 }
@@ -283,9 +305,9 @@ func TestFormatParse(t *testing.T) {
 			{Millimetres.Length(v), in, 0.005},
 			{Inches.Length(v), mm, 0.0005 * 25.4},
 			{Millimetres.Tape(v), in, 0.25},
-			{u.Show(Stress.Of(v)), ParseStress, 0.05 * 6.895},
-			{u.Show(Force.Of(v)), ParseForce, 5},
-			{u.Show(Capacity.Of(v)), ParseForce, 0.005 * 9806.65},
+			{u.Show(Stress.Of(v)), of(ParseStress, u), 0.05 * 6.895},
+			{u.Show(Force.Of(v)), of(ParseForce, u), 5},
+			{u.Show(Capacity.Of(v)), of(ParseForce, u), 0.005 * 9806.65},
 			{Percent(v / 1e5), ParseFraction, 0.0005},
 		} {
 			got, err := c.parse(c.text)
@@ -357,7 +379,7 @@ func FuzzParse(f *testing.F) {
 		f.Add(s)
 	}
 	parsers := []func(string) (float64, error){
-		mm, in, rad, ParseStress, ParseForce, ParseDensity, ParseFraction, ParseNumber,
+		mm, in, rad, of(ParseStress, Inches), of(ParseForce, Inches), of(ParseDensity, Inches), ParseFraction, ParseNumber,
 		func(s string) (float64, error) { w, h, err := ParseSize(s, Inches); return w + h, err },
 	}
 	f.Fuzz(func(t *testing.T, s string) {

@@ -53,7 +53,7 @@ func (k kind) parse(s string) (float64, error) {
 		return 0, fmt.Errorf("%.40q has a unit; %s takes none", s, k.name)
 	case !known:
 		if _, force := k.from(0, "tonf"); force && (unit == "ton" || unit == "tons") {
-			return 0, fmt.Errorf("%.40q could be metric or short tons; write t for metric tons of 1000 kgf, tonf for short tons of 2000 lbf", s)
+			return 0, fmt.Errorf("%.40q could be metric or short tons; write t for metric tons, tonf for short tons", s)
 		}
 		return 0, fmt.Errorf("%.40q has the unknown unit %.20q; %s takes %s", s, unit, k.name, k.units)
 	case math.Abs(v) > huge || math.IsNaN(v):

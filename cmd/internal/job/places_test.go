@@ -1,0 +1,103 @@
+package job
+
+import (
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// Every key of the demo and the examples lies where its place says.
+func TestPlaces(t *testing.T) {
+	keys := 0
+	err := filepath.WalkDir("../../../testdata", func(path string, e fs.DirEntry, err error) error {
+		if err != nil || filepath.Ext(path) != ".toml" {
+			return err
+		}
+		text, err := os.ReadFile(path)
+		if err != nil {
+			return err
+		}
+		for _, text := range []string{
+			string(text),
+			byteOrderMark + string(text),
+			strings.ReplaceAll(string(text), "\n", "\r\n"),
+		} {
+			if _, places, err := decode(path, text); err == nil { // some are bad on purpose
+				keys += len(places)
+				checkPlaces(t, text, places)
+			}
+		}
+		return nil
+	})
+	if err != nil || keys < 3*200 {
+		t.Errorf("%d keys, %v", keys, err)
+	}
+}
+
+func TestPlacesOf(t *testing.T) {
+	const text = "a = 1\n[t]\nb.\"c d\" = [ {e = 1},\n  {f = '''\n2'''} ] # g\n[[h]]\n[[h]]\n[h.i.j]\nk = {}\n"
+	_, places, err := decode("", text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range []struct {
+		path       string
+		line       int
+		key, value string
+	}{
+		{"a", 1, "a", "1"},
+		{"t", 2, "t", ""},
+		{`t.b."c d"`, 3, `b."c d"`, "[ {e = 1},\n  {f = '''\n2'''} ]"},
+		{`t.b."c d"[0].e`, 3, "e", "1"},
+		{`t.b."c d"[1].f`, 4, "f", "'''\n2'''"},
+		{"h[0]", 6, "h", ""},
+		{"h[1]", 7, "h", ""},
+		{"h[1].i.j", 8, "h.i.j", ""},
+		{"h[1].i.j.k", 9, "k", "{}"},
+	} {
+		p := places[i]
+		key, value := text[p.key.from:p.key.to], text[p.value.from:p.value.to]
+		if p.path != want.path || p.line != want.line || key != want.key || value != want.value {
+			t.Errorf("%s at line %d: %q = %q, want %+v", p.path, p.line, key, value, want)
+		}
+	}
+}
+
+// The largest file takes no longer than a good one of its size, whatever it is
+// full of: none of these would come to an end in quadratic time.
+func TestLargeFiles(t *testing.T) {
+	// An @ in a part is its number.
+	full := func(head, part, tail string) string {
+		var b strings.Builder
+		b.WriteString(head)
+		for i := 0; b.Len() < maxSize-len(part)-len(tail)-8; i++ {
+			b.WriteString(strings.Replace(part, "@", strconv.Itoa(i), 1))
+		}
+		return b.String() + tail
+	}
+	long := strings.Repeat("a", maxPath-20)
+	for name, text := range map[string]string{
+		"keys under a long table": full("["+long+"]\n", "b@=1\n", ""),
+		"dotted keys":             full("", "a.b.c.d.e@=1\n", ""),
+		"tables":                  full("", "[a.@]\n", ""),
+		"elements":                full("", "[[a]]\n", ""),
+		"elements in elements":    full("[[a]]\n", "[[a.b]]\n", ""),
+		"numbers":                 full("a=[", "1,", "]"),
+		"dates":                   full("a=[", "2025-06-01,", "]"),
+		"arrays":                  full(long+"=[", "[],", "]"),
+		"inline tables":           full(long+"=[", "{b=1},", "]"),
+		"deep":                    full("a="+strings.Repeat("{b=", maxNesting-1)+"{", "c@.d=1,", strings.Repeat("}", maxNesting)),
+		"open arrays":             full("a=", "[", ""),
+		"open tables":             full("a=", "{b=", ""),
+		"dots":                    full("a", ".a", ""),
+		"comments":                full("a=1\n", "#\n", "="),
+		"open text":               full(`a="""`, "b\n", ""),
+	} {
+		if _, err := Parse("j", []byte(text)); err == nil {
+			t.Errorf("%s: no error", name)
+		}
+	}
+}
