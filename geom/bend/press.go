@@ -79,7 +79,7 @@ type State struct {
 	Force  float64    // of the ram, N
 	Push   float64    // of one roller, square to the tube that it touches, N
 	Arm    float64    // of that push about the tangent point, mm
-	Across float64    // from the tube at the roller, as a line, to the centreline at the tangent point, mm
+	Across float64    // from the tube's underside at the roller, as a line, to the centreline at the tangent point, mm
 	Slope  geom.Angle // of the tube at the roller
 	Loaded geom.Angle // change of direction under load
 	Filled geom.Angle // after release, filler still in
@@ -162,7 +162,7 @@ func (p *Press) state(c *legCurve, w float64) (State, error) {
 		Push:   c.moment / arm,
 		Force:  2 * c.moment / arm * cos,
 		Arm:    arm,
-		Across: v,
+		Across: v + p.stack.below(),
 		Slope:  geom.Angle(slope),
 		Loaded: geom.Angle(2 * slope),
 		Roller: geom.Pt(rp*sinW+arm*cos+(v+d)*sin, rp*(1-cosW)+arm*sin-(v+d)*cos),
