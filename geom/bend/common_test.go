@@ -117,6 +117,7 @@ func (s State) values() map[string]float64 {
 		"force": s.Force, "slope": float64(s.Slope), "loaded": float64(s.Loaded),
 		"filled": float64(s.Filled), "melted": float64(s.Melted), "tail": s.Tail,
 		"work": s.Work, "roller x": s.Roller.X, "roller y": s.Roller.Y,
+		"push": s.Push, "arm": s.Arm, "across": s.Across,
 	}
 }
 

@@ -32,7 +32,7 @@ func (p *Press) Finished(s State) Finished {
 		f.Arc = float64(s.Wrap) / c.kp
 		stops = append(stops, onArc(c.meltedP, f.Arc))
 	}
-	stops, end := c.walk(stops, s.Leg, straightTurn, func(n *node) float64 { return n.freed }, c.melted)
+	stops, end := c.walk(stops, s.Arm, straightTurn, func(n *node) float64 { return n.melted })
 	end.dir = float64(f.Angle)
 	if s.Wrap == 0 && len(stops) == 1 && end.at.Norm() < sliver { // nothing stays: a straight leg
 		end.at = geom.Polar(s.Leg, f.Angle)

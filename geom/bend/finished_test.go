@@ -70,7 +70,7 @@ func TestFinishedLine(t *testing.T) {
 		if arc > 0 {
 			base = geom.Pt(math.Sin(turn), 1-math.Cos(turn)).Mul(1 / f.Curvature)
 		}
-		pts, _ := h.walk(h.stays, turn, s.Leg)
+		pts, _, _ := h.walk(h.stays, turn, s.Arm)
 		for i, q := range pts {
 			q = q.Add(base)
 			if q.X > f.Line.End().X {
@@ -112,7 +112,7 @@ func TestGap(t *testing.T) {
 			}
 			base := geom.Pt(math.Sin(turn), 1-math.Cos(turn)).Mul(1 / f.Curvature)
 			h := newByHand(c.stack, s.Crown, 200)
-			leg, _ := h.walk(h.stays, turn, s.Leg)
+			leg, _, _ := h.walk(h.stays, turn, s.Arm)
 			for _, q := range leg {
 				pts = append(pts, base.Add(q))
 			}

@@ -19,7 +19,7 @@ func (p *Press) LoadedLine(s State) geom.Path {
 	if s.Wrap > 0 {
 		stops = append(stops, onArc(c.kp, float64(s.Wrap)/c.kp))
 	}
-	stops, end := c.walk(stops, s.Leg, 0, func(n *node) float64 { return n.a }, c.slope)
+	stops, end := c.walk(stops, s.Arm, 0, func(n *node) float64 { return n.k })
 	end.dir = float64(s.Slope)
 	return arcs(append(stops, end))
 }
@@ -53,49 +53,68 @@ func onArc(k, length float64) stop {
 // arc.
 const sliver = 0.05
 
-// walk goes down a leg of l mm from the last of the stops, panel by panel, the
-// position at every node by the panel's own running integral. turned gives the
-// slope gained at a node since the tangent point and whole the same at the
-// roller, both per mm of leg. It returns the stops so far, none nearer to the
-// one before than a sliver, and where the leg ends: at the roller, or where no
-// more than straight radians of turn are left to come.
-func (c *legCurve) walk(stops []stop, l, straight float64, turned func(*node) float64, whole float64) ([]stop, stop) {
-	start := stops[len(stops)-1]
-	last, end := start, start
+// walk goes down a leg with a lever arm in mm from the last of the stops, panel
+// by panel, direction and position at every node by the panel's own running
+// integrals. bent gives the curvature at a node. It returns the stops so far,
+// none nearer to the one before than a sliver, and where the leg ends: at the
+// roller, or where no more than straight radians of turn are left to come.
+func (c *legCurve) walk(stops []stop, arm, straight float64, bent func(*node) float64) ([]stop, stop) {
+	left := 0.0 // turn to come
+	for i := range c.nodes {
+		left += bent(&c.nodes[i]) * c.nodes[i].pace(arm)
+	}
+	end := stops[len(stops)-1]
+	last := end
 leg:
 	for b := len(c.nodes) - order; b >= 0; b -= order {
 		panel := c.nodes[b : b+order]
-		var across geom.Point // from the panel's tangent end to its roller end
-		var cs [order]geom.Point
+		var ds, turn [order]float64 // per unit of weight
+		var steps [order]geom.Point // the same
+		whole := 0.0
 		for j := range panel {
-			n := &panel[j]
-			sin, cos := math.Sincos(start.dir + l*turned(n))
-			cs[j] = geom.Pt(cos, sin).Mul(l * n.w / gaussW[j])
-			across = across.Add(cs[j].Mul(gaussW[j]))
+			ds[j] = panel[j].pace(arm) / gaussW[j]
+			turn[j] = bent(&panel[j]) * ds[j]
+			whole += gaussW[j] * turn[j]
 		}
-		top := end.at
+		top := end
+		for j := range panel {
+			dir := top.dir + whole - running(&turn, j)
+			sin, cos := math.Sincos(dir)
+			steps[j] = geom.Pt(cos, sin).Mul(ds[j])
+			end.at = end.at.Add(steps[j].Mul(gaussW[j]))
+		}
 		for j := order - 1; j >= 0; j-- {
 			var below geom.Point // from the panel's roller end to node j
 			for m := range order {
-				below = below.Add(cs[m].Mul(cumulative[j][m]))
+				below = below.Add(steps[m].Mul(cumulative[j][m]))
 			}
-			end.at = top.Add(across).Sub(below)
-			turn := l * turned(&panel[j])
-			if l*(whole-turned(&panel[j])) < straight {
+			here := stop{end.at.Sub(below), top.dir + whole - running(&turn, j)}
+			if left-(here.dir-top.dir) < straight {
+				end.at = here.at
 				break leg
 			}
-			if end.at.Dist(last.at) >= sliver {
-				last = stop{end.at, start.dir + turn}
+			if here.at.Dist(last.at) >= sliver {
+				last = here
 				stops = append(stops, last)
 			}
 		}
-		end.at = top.Add(across)
+		end.dir += whole
+		left -= whole
 	}
-	end.dir = start.dir + l*whole
 	if len(stops) > 1 && end.at.Dist(last.at) < sliver {
 		stops = stops[:len(stops)-1]
 	}
 	return stops, end
+}
+
+// running returns the integral from a panel's lower end to node j of values
+// given at its nodes, in units of half the panel.
+func running(values *[order]float64, j int) float64 {
+	sum := 0.0
+	for m := range order {
+		sum += cumulative[j][m] * values[m]
+	}
+	return sum
 }
 
 // arcs returns the path of arcs that are tangent at every stop.

@@ -51,9 +51,10 @@ func (f *Form) Melted() float64 { return f.curve.meltedP }
 // rollers, at any depth of push.
 //
 // The tube lies on the block over the half angle w with the block's curvature;
-// from each tangent point a leg runs to its roller, along whose developed
-// length the moment falls linearly to 0. Slopes and positions are integrated
-// in full: no small-angle and no rigid-leg approximation.
+// from each tangent point a leg runs to its roller. The moment at a point of
+// the leg is the roller's push times the distance from that push's line of
+// action, which stands square on the tube at the roller. Slopes and positions
+// are integrated in full: no small-angle and no rigid-leg approximation.
 type Press struct {
 	*Form
 	rig Rig
@@ -79,6 +80,9 @@ type State struct {
 	Leg    float64    // developed length from tangent point to roller contact, mm
 	Travel float64    // of the ram since it first touched the flat tube, mm
 	Force  float64    // of the ram, N
+	Push   float64    // of one roller, square to the tube that it touches, N
+	Arm    float64    // of that push about the tangent point, mm
+	Across float64    // from the tube's underside at the roller, as a line, to the centreline at the tangent point, mm
 	Slope  geom.Angle // of the tube at the roller
 	Loaded geom.Angle // change of direction under load
 	Filled geom.Angle // after release, filler still in
@@ -131,14 +135,17 @@ func (p *Press) AtCrown(k float64) (State, error) {
 	return p.state(&c, 0)
 }
 
-// state solves the developed leg length l from the roller's place:
+// state solves the lever arm of the roller's push from the roller's place:
 //
-//	Rp sin w + x(l) + D sin(w + l a0) = Supports/2
+//	Rp sin w + arm cos s + across sin s + D sin s = Supports/2
 //
-// where D is the offset from centreline to roller centre and a0 the leg's mean
-// curvature. While all slopes are between 0 and a right angle the left side is
-// concave in l: it rises to the widest supports that the tube still spans, and
-// past that the tube slips through.
+// where D is the offset from centreline to roller centre, s = w + turn the
+// slope at the roller, and across the tangent point's distance from the tube at
+// the roller, both functions of the arm. While all slopes are between 0 and a
+// right angle the left side is concave in the arm (a test goes through the
+// proof's one inequality, which holds for every stack whose moment is a concave
+// function of the curvature): it rises to the widest supports that the tube
+// still spans, and past that the tube slips through.
 func (p *Press) state(c *legCurve, w float64) (State, error) {
 	a, d := p.rig.Supports/2, p.offset()
 	rp := 1 / c.kp
@@ -146,30 +153,46 @@ func (p *Press) state(c *legCurve, w float64) (State, error) {
 	if w >= math.Pi/2 || (rp+d)*sinW >= a {
 		return State{}, p.refuse(TooNarrow, p.block, 0)
 	}
-	l, ok := climb((math.Pi/2-w)/c.slope, func(l float64) (float64, float64) {
-		x, _, dx := c.reach(w, l)
-		sin, cos := math.Sincos(w + l*c.slope)
-		return rp*sinW + x + d*sin - a, dx + d*cos*c.slope
+	arm, ok := climb(cosW/c.lean, func(arm float64) (float64, float64) {
+		v, dv := c.across(arm)
+		turn, cosT := c.turn(arm)
+		sin, cos := math.Sincos(w + turn)
+		rise := (v+d)*cos - arm*sin
+		return rp*sinW + arm*cos + (v+d)*sin - a, cos + dv*sin + rise*c.lean/cosT
 	})
 	if !ok {
 		return State{}, p.refuse(SlipsWrapped, 0, 0)
 	}
-	x, y, _ := c.reach(w, l)
-	slope := w + l*c.slope
-	sinS, cosS := math.Sincos(slope)
+	v, _ := c.across(arm)
+	turn, _ := c.turn(arm)
+	slope := w + turn
+	sin, cos := math.Sincos(slope)
 	s := State{
 		Wrap:   geom.Angle(w),
 		Crown:  c.kp,
-		Leg:    l,
-		Force:  2 * c.moment / l * cosS,
+		Push:   c.moment / arm,
+		Force:  2 * c.moment / arm * cos,
+		Arm:    arm,
+		Across: v + p.stack.below(),
 		Slope:  geom.Angle(slope),
 		Loaded: geom.Angle(2 * slope),
-		Filled: geom.Angle(2 * (w*rp*c.filledP + l*c.filled)),
-		Melted: geom.Angle(2 * (w*rp*c.meltedP + l*c.melted)),
-		Tail:   l * c.tail,
-		Work:   2 * (w*rp*c.wrapU + l*c.energy),
-		Roller: geom.Pt(rp*sinW+x+d*sinS, rp*(1-cosW)+y-d*cosS),
+		Roller: geom.Pt(rp*sinW+arm*cos+(v+d)*sin, rp*(1-cosW)+arm*sin-(v+d)*cos),
 	}
+	var filled, melted, energy float64
+	for i := range c.nodes {
+		n := &c.nodes[i]
+		ds := n.pace(arm)
+		s.Leg += ds
+		filled += ds * n.filled
+		melted += ds * n.melted
+		energy += ds * n.energy
+		if n.k > c.yield {
+			s.Tail += ds
+		}
+	}
+	s.Filled = geom.Angle(2 * (w*rp*c.filledP + filled))
+	s.Melted = geom.Angle(2 * (w*rp*c.meltedP + melted))
+	s.Work = 2 * (w*rp*c.wrapU + energy)
 	s.Travel = s.Roller.Y + d
 	return s, nil
 }
@@ -260,24 +283,25 @@ func (p *Press) mostCrown() (float64, State, error) {
 	return lastGood(p.curve.kp, p.fromTouch)
 }
 
-// leastLeg is the shortest leg, in tube depths, that the model is asked about:
+// leastLeg is the shortest lever arm, in tube depths, that the model is asked about:
 // below it the tube is sheared between block and roller rather than bent.
 const leastLeg = 0.25
 
-// mostWrap returns the largest half angle in radians at which a leg of
-// leastLeg depths remains and the tube still rests on the rollers, and the
+// mostWrap returns the largest half angle in radians at which a lever
+// arm of leastLeg depths remains and the tube still rests on the rollers, and the
 // state there.
 func (p *Press) mostWrap() (float64, State, error) {
 	c := &p.curve
 	a, d, l := p.rig.Supports/2, p.offset(), leastLeg*p.stack.Depth
-	// Concave in w for the same reason as in l.
+	v, _ := c.across(l)
+	turn, _ := c.turn(l)
+	// Sines and cosines of angles below a right one: concave.
 	past := func(w float64) (float64, float64) {
-		x, y, _ := c.reach(w, l)
+		sin, cos := math.Sincos(w + turn)
 		sinW, cosW := math.Sincos(w)
-		sin, cos := math.Sincos(w + l*c.slope)
-		return sinW/c.kp + x + d*sin - a, cosW/c.kp - y + d*cos
+		return sinW/c.kp + l*cos + (v+d)*sin - a, cosW/c.kp - l*sin + (v+d)*cos
 	}
-	top := math.Pi/2 - l*c.slope
+	top := math.Pi/2 - turn
 	if v, _ := past(0); v >= 0 || top <= 0 {
 		return 0, State{}, p.refuse(NoLeg, p.block, l)
 	}

@@ -58,7 +58,8 @@ type ladder struct {
 // program uses; the tests show that 10 moves no result by 0.05 %.
 func (s Stack) ladder(top float64, refine int) ladder {
 	s.Tube = s.Tube.upTo(top)
-	knees := slices.Concat(s.Tube.knees(), s.Filler.knees(), s.Strip.knees())
+	// The yield point borders a panel too: there the tail begins.
+	knees := slices.Concat(s.Tube.knees(), s.Filler.knees(), s.Strip.knees(), []float64{s.yieldCurvature()})
 	slices.Sort(knees)
 	borders := panels(top, knees, refine)
 	t := ladder{stack: s, panels: make([]panel, len(borders)-1)}
@@ -80,36 +81,41 @@ func (s Stack) panel(lo, hi float64) panel {
 	return p
 }
 
-// node is one station along a leg, seen from the crown's curvature down to 0.
+// node is one station along a leg, at one curvature.
 type node struct {
-	q     float64 // moment over the crown's moment
-	w     float64 // weight of the station in an integral over q
-	a     float64 // slope gained from the tangent point, per mm of leg length
-	k     float64 // curvature, 1/mm
-	freed float64 // slope that stays after melt-out, from the tangent point, per mm of leg length
+	k      float64 // curvature, 1/mm
+	w      float64 // weight of the station in an integral over q, the moment over the crown's
+	lean   float64 // sine of the slope against the tube at the roller, per mm of lever arm
+	energy float64 // work per mm of tube, N
+	// Curvature that stays after release and after melt-out, 1/mm.
+	filled, melted float64
 }
 
 // legCurve holds everything about a leg that does not depend on its length or
-// on where the rollers are. Along a leg of developed length L the moment falls
-// linearly, so q = M/Mp is the station (distance from the tangent point over
-// L is 1 - q) and with U = ∫ M dk the slope gained from the tangent point is
-// closed:
+// on where the rollers are. The roller pushes square to the tube that it
+// touches, with a force N, so the moment at a point of the leg is N times the
+// distance u from the push's line of action. With s the length along the leg
+// and psi the slope, both from the roller, against the tube there,
 //
-//	L a(k),  a(k) = ∫ k' dq' = kp - k q - (U(kp) - U(k))/Mp
+//	M = N u,  du = cos psi ds,  dpsi = k ds
 //
-// Integrals over q are taken over the curvature instead (dq = M'(k)/Mp dk), so
+// gives cos psi dpsi = k dM/N, which with U = ∫ M dk is closed:
+//
+//	sin psi = (k M - U(k))/N
+//
+// (plane statics of a thin bar, exact at any slope). N stands for the lever
+// arm of the tangent point, where the moment is Mp: arm = Mp/N. Integrals along
+// the leg, ds = dM/(N cos psi), are taken over the curvature, dM = M'(k) dk, so
 // M is never inverted.
 type legCurve struct {
 	kp     float64 // curvature at the tangent point, 1/mm
 	moment float64 // of the stack there, N·mm
 	nodes  []node  // from the roller to the tangent point, order to a panel
-	slope  float64 // a at the roller, 1/mm
-	energy float64 // ∫ U dq, N: internal work in the leg per mm of its length
+	lean   float64 // at the tangent point, as a node's
+	yield  float64 // curvature at which the tube's outer face yields, 1/mm
 	wrapU  float64 // U(kp), N: internal work per mm of wrapped tube
-	tail   float64 // share of the leg in which the tube's outer face yields
-	// Mean residual curvature of the leg, 1/mm: ∫ (k - M/EI) dq.
-	filled, melted float64
-	// The same at the tangent point, which the wrapped part has all over.
+	// Curvature that stays of what lay on the block, after release and after
+	// melt-out, 1/mm.
 	filledP, meltedP float64
 }
 
@@ -124,15 +130,11 @@ func (t ladder) below(kp float64) legCurve {
 		kp:      kp,
 		moment:  mt + mf + s.Strip.Moment(kp),
 		nodes:   make([]node, 0, order*len(t.panels)),
+		yield:   s.yieldCurvature(),
 		filledP: kp - (mt+mf)/fei,
 		meltedP: kp - mt/tei,
 	}
-	if ky := s.yieldCurvature(); ky < kp {
-		c.tail = 1 - s.Moment(ky)/c.moment
-	}
-
-	// Upwards in curvature, for the running integrals of M and of what stays.
-	u := 0.0
+	// Upwards in curvature, for the running integral of M.
 	for i := range t.panels {
 		p := &t.panels[i]
 		if p.lo >= kp {
@@ -143,42 +145,27 @@ func (t ladder) below(kp float64) legCurve {
 			p = &cut
 		}
 		half := (p.hi - p.lo) / 2
-		var left [order]float64
-		base := len(c.nodes)
+		var moments [order]float64
+		for j := range order {
+			moments[j] = p.at[j].moment
+		}
 		for j := range order {
 			at := &p.at[j]
-			n := node{
-				q: at.moment / c.moment,
-				w: half * gaussW[j] * at.slope / c.moment,
-				k: at.k,
-			}
-			left[j] = (at.k - at.tube/tei) * n.w / gaussW[j]
-			c.filled += n.w * (at.k - (at.tube+at.filler)/fei)
-			c.nodes = append(c.nodes, n)
+			u := c.wrapU + half*running(&moments, j)
+			c.nodes = append(c.nodes, node{
+				k:      at.k,
+				w:      half * gaussW[j] * at.slope / c.moment,
+				lean:   (at.k*at.moment - u) / c.moment,
+				energy: u,
+				filled: at.k - (at.tube+at.filler)/fei,
+				melted: at.k - at.tube/tei,
+			})
 		}
 		for j := range order {
-			run, stays := 0.0, 0.0
-			for l := range order {
-				run += cumulative[j][l] * p.at[l].moment
-				stays += cumulative[j][l] * left[l]
-			}
-			n := &c.nodes[base+j]
-			n.a = u + half*run // U at the node, turned into a below
-			n.freed = c.melted + stays
-			c.energy += n.w * n.a
-		}
-		for l := range order {
-			u += half * gaussW[l] * p.at[l].moment
-			c.melted += gaussW[l] * left[l]
+			c.wrapU += half * gaussW[j] * moments[j]
 		}
 	}
-	c.wrapU = u
-	for i := range c.nodes {
-		n := &c.nodes[i]
-		n.a = kp - n.k*n.q - (u-n.a)/c.moment
-		n.freed = c.melted - n.freed
-	}
-	c.slope = kp - u/c.moment
+	c.lean = kp - c.wrapU/c.moment
 	return c
 }
 
@@ -188,17 +175,30 @@ func (s Stack) yieldCurvature() float64 {
 	return s.Tube.Law.YieldStrain() / (s.Tube.Outer.Depth / 2)
 }
 
-// reach returns the displacement in mm from the tangent point, where the
-// centreline's slope is w, to the end of a leg of length l, and how much x
-// grows per mm of l. Per radian of w it grows by -y.
-func (c *legCurve) reach(w, l float64) (x, y, dx float64) {
-	turned := 0.0
+// across returns how far the tangent point lies, square to the tube at the
+// roller, from the roller contact, for a lever arm in mm, and how much that
+// grows per mm of arm: ∫ tan psi du.
+func (c *legCurve) across(arm float64) (v, dv float64) {
 	for i := range c.nodes {
 		n := &c.nodes[i]
-		sin, cos := math.Sincos(w + l*n.a)
-		x += n.w * cos
-		y += n.w * sin
-		turned += n.w * n.a * sin
+		sin := arm * n.lean
+		cos2 := 1 - sin*sin
+		tan := n.w * sin / math.Sqrt(cos2)
+		v += tan
+		dv += tan + tan/cos2
 	}
-	return l * x, l * y, x - l*turned
+	return arm * v, dv
+}
+
+// turn returns the slope at the tangent point against the tube at the roller,
+// in radians, and its cosine, for a lever arm in mm.
+func (c *legCurve) turn(arm float64) (turn, cos float64) {
+	sin := arm * c.lean
+	return math.Asin(sin), math.Sqrt(1 - sin*sin)
+}
+
+// pace returns the length in mm of leg that a node stands for.
+func (n *node) pace(arm float64) float64 {
+	sin := arm * n.lean
+	return arm * n.w / math.Sqrt(1-sin*sin)
 }

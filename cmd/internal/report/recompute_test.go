@@ -169,30 +169,40 @@ func (r *rig) curvature(m float64) float64 {
 	return r.most / rows * (float64(lo) + (m-r.stack[lo])/(r.stack[hi]-r.stack[lo]))
 }
 
-// station is a step of the leg: curvature under load and after release, and
-// the slope gained up to its middle, per mm of leg.
-type station struct{ k, filled, melted, slope, freed float64 }
+// station is a step of the leg: curvature under load, after release and after
+// melt-out.
+type station struct{ k, filled, melted float64 }
 
-// along cuts a leg that starts at curvature k into equal steps; the moment
-// falls evenly to 0.
+// along cuts a leg that starts at curvature k into equal steps of moment, from
+// the block down to the roller.
 func (r *rig) along(k float64) []station {
 	if s := r.stations[k]; s != nil {
 		return s
 	}
 	top := lookUp(r.stack, r.most, k)
 	out := make([]station, legSteps)
-	var slope, freed float64
 	for i := range out {
 		s := &out[i]
 		s.k = r.curvature(top * (1 - (float64(i)+0.5)/legSteps))
 		s.filled, s.melted = r.free(s.k)
-		s.slope = slope + s.k/2/legSteps
-		s.freed = freed + s.melted/2/legSteps
-		slope += s.k / legSteps
-		freed += s.melted / legSteps
 	}
 	r.stations[k] = out
 	return out
+}
+
+// lean walks a leg up from the roller, whose push has a lever arm about the
+// block's tangent point: the moment grows with the distance from the push,
+// measured along the tube at the roller. It returns each step's length, the
+// slope at its middle against the tube at the roller, and the whole slope.
+func lean(st []station, arm float64) (ds, slope []float64, whole float64) {
+	ds, slope = make([]float64, len(st)), make([]float64, len(st))
+	du := arm / legSteps
+	for i := len(st) - 1; i >= 0; i-- {
+		mid := whole + st[i].k*du/math.Cos(whole)/2
+		ds[i], slope[i] = du/math.Cos(mid), mid
+		whole += st[i].k * ds[i]
+	}
+	return ds, slope, whole
 }
 
 // free returns what stays of a curvature after release with the filler in, and
@@ -205,44 +215,45 @@ func (r *rig) free(k float64) (filled, melted float64) {
 // state is the press with the crown at curvature k and the tube on the block
 // over half angle w; k is the block's where w is not 0.
 type state struct {
-	k, w, leg, travel, force, loaded, filled, melted, slope, developed float64
+	k, w, arm, leg, travel, force, loaded, filled, melted, slope, developed float64
 }
 
 func (r *rig) at(k, w float64) (state, bool) {
 	st := r.along(k)
 	a, d := r.supports/2, r.job.Tube.Depth/2+r.thickness+r.job.Press.Roller/2
-	end := 0.0
-	for _, s := range st {
-		end += s.k / legSteps
-	}
-	place := func(leg float64) (x, y float64) {
-		for _, s := range st {
-			x += leg / legSteps * math.Cos(w+leg*s.slope)
-			y += leg / legSteps * math.Sin(w+leg*s.slope)
+	place := func(arm float64) (x, y, leg, dir float64) {
+		ds, slope, whole := lean(st, arm)
+		dir = w + whole
+		for i := range ds {
+			x += ds[i] * math.Cos(dir-slope[i])
+			y += ds[i] * math.Sin(dir-slope[i])
+			leg += ds[i]
 		}
-		return x + math.Sin(w)/k, y + (1-math.Cos(w))/k
+		return x + math.Sin(w)/k, y + (1-math.Cos(w))/k, leg, dir
 	}
-	miss := func(leg float64) float64 {
-		x, _ := place(leg)
-		return x + d*math.Sin(w+leg*end) - a
+	miss := func(arm float64) float64 {
+		x, _, _, dir := place(arm)
+		return x + d*math.Sin(dir) - a
 	}
 	far := a / 100
 	for miss(far) < 0 {
-		if far += a / 100; w+far*end > math.Pi/2 {
+		far += a / 100
+		if _, _, whole := lean(st, far); !(w+whole < math.Pi/2) {
 			return state{}, false
 		}
 	}
-	leg := halve(0, far, miss)
-	_, y := place(leg)
-	s := state{k: k, w: w, leg: leg, slope: w + leg*end}
+	arm := halve(0, far, miss)
+	_, y, leg, dir := place(arm)
+	s := state{k: k, w: w, arm: arm, leg: leg, slope: dir}
 	s.travel = y - d*math.Cos(s.slope) + d
-	s.force = 2 * lookUp(r.stack, r.most, k) / leg * math.Cos(s.slope)
+	s.force = 2 * lookUp(r.stack, r.most, k) / arm * math.Cos(s.slope)
 	s.loaded = 2 * s.slope
 	filled, melted := r.free(k)
 	s.filled, s.melted = 2*w/k*filled, 2*w/k*melted
-	for _, t := range st {
-		s.filled += 2 * leg / legSteps * t.filled
-		s.melted += 2 * leg / legSteps * t.melted
+	ds, _, _ := lean(st, arm)
+	for i, t := range st {
+		s.filled += 2 * ds[i] * t.filled
+		s.melted += 2 * ds[i] * t.melted
 	}
 	s.developed = w/k + leg
 	return s, true
@@ -290,10 +301,24 @@ func (r *rig) line(s state) (at [][2]float64, dir []float64) {
 	for range parts {
 		step(s.w/s.k/parts, melted)
 	}
-	for _, t := range r.along(s.k) {
-		step(s.leg/legSteps, t.melted)
+	st := r.along(s.k)
+	ds, _, _ := lean(st, s.arm)
+	for i, t := range st {
+		step(ds[i], t.melted)
 	}
 	return at, dir
+}
+
+// tail returns how much of the leg carries more than the moment at which the
+// outer face yields.
+func (r *rig) tail(s state) float64 {
+	yields := 1 - lookUp(r.stack, r.most, r.yieldsAt)/lookUp(r.stack, r.most, s.k)
+	ds, _, _ := lean(r.along(s.k), s.arm)
+	sum := 0.0
+	for i, d := range ds {
+		sum += d * max(0, min(1, yields*legSteps-float64(i)))
+	}
+	return sum
 }
 
 // gap returns the largest distance of the finished centreline from the drawn
@@ -565,7 +590,7 @@ func (c *second) press() {
 	c.same("press.released_filled_angle_deg", s.filled/degree, 0)
 	c.same("press.released_angle_deg", float64(j.Bend.Angle)/degree, 0)
 	c.same("press.leg_length_mm", s.leg, 0)
-	c.same("press.tail_length_mm", s.leg*(1-lookUp(r.stack, r.most, r.yieldsAt)/lookUp(r.stack, r.most, s.k)), fine)
+	c.same("press.tail_length_mm", r.tail(s), fine)
 	c.same("press.largest_gap_mm", r.gap(s), fine)
 
 	far, farStrip := r.supports/2, r.supports/2
