@@ -7,8 +7,12 @@ type Family string
 // The families.
 const (
 	Aluminium Family = "aluminium"
-	Steel     Family = "steel"
+	Steel     Family = "steel"     // carbon and low-alloy
+	Stainless Family = "stainless" // austenitic
 )
+
+// Ferrous reports whether the metal is a steel of some kind.
+func (f Family) Ferrous() bool { return f == Steel || f == Stainless }
 
 // Material is a metal for tube or strip. A catalogue row gives minimum
 // strengths from a standard and, where a source has them, typical ones.
@@ -27,31 +31,40 @@ type Material struct {
 	Ultimate   float64 // minimum ultimate stress, MPa; 0: not given (inline with an exponent)
 	Typical    float64 // typical proof stress, MPa; 0: none published
 	TypicalUlt float64 // typical ultimate stress, MPa; 0: none published
-	Exponent   float64 // Ramberg-Osgood exponent from a source; 0: by Annex E from Proof and Ultimate
+	Exponent   float64 // Ramberg-Osgood exponent from a source; 0: as StrainExponent says
 	Elongation float64 // after fracture, as a fraction (0.08 is 8 %)
 	ColdFormed bool    // hollow sections of it are cold formed: corners by EN 10219-2
 	Source     string  // where the row's numbers come from
 }
 
-// StrainExponent returns the Ramberg-Osgood exponent: the row's own, or by
-// AnnexEExponent from the minimum proof and ultimate stress. Annex E is
-// written for aluminium; for steel, which has no such rule, it stands in. The
-// result is NaN or below 1 when the material has no exponent and no ultimate
-// stress above its proof stress.
-func (m Material) StrainExponent() float64 {
-	if m.Exponent != 0 {
+// StrainExponent returns the exponent of the material's curve for its minimum
+// strengths: the row's own; for aluminium by AnnexEExponent; for steel that of
+// a two-stage law's first stage. The result is NaN or below 1 when aluminium
+// has no exponent and no ultimate stress above its proof stress.
+func (m Material) StrainExponent() float64 { return m.exponent(m.Proof, m.Ultimate) }
+
+func (m Material) exponent(proof, ultimate float64) float64 {
+	switch {
+	case m.Exponent != 0:
 		return m.Exponent
+	case m.Family == Stainless:
+		return stainlessExponent
+	case m.Family == Steel:
+		return steelExponent
 	}
-	return AnnexEExponent(m.Proof, m.Ultimate)
+	return AnnexEExponent(proof, ultimate)
 }
 
-// Law returns the stress-strain curve of the material for a proof stress in
-// MPa, which may be a typical, a certificate's or a fitted one. A material has
-// one exponent, that of its minimum strengths, kept over the whole spread of
-// proof: no source gives the exponent of a strong sample, and the ultimate
-// stress of one is not known.
-func (m Material) Law(proof float64) RambergOsgood {
-	return RambergOsgood{Youngs: m.Youngs, Proof: proof, Exponent: m.StrainExponent()}
+// Curve returns the material's curve for a proof stress in MPa, which may be a
+// typical, a certificate's or a fitted one. With the ultimate stress in MPa
+// that was measured beside it, above the proof stress, the exponent follows
+// from both; with an ultimate of 0 the row's exponent and its ratio of ultimate
+// to proof stress are kept over the whole spread of proof.
+func (m Material) Curve(proof, ultimate float64) Curve {
+	if ultimate == 0 {
+		return Curve{m.Family, m.Youngs, m.Proof, m.Ultimate, m.StrainExponent()}.At(proof)
+	}
+	return Curve{m.Family, m.Youngs, proof, ultimate, m.exponent(proof, ultimate)}
 }
 
 // CoversWall reports whether the row is for a wall (of a bar or flat: the

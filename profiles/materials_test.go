@@ -108,7 +108,7 @@ func TestMaterialRows(t *testing.T) {
 	for _, m := range all {
 		n := m.StrainExponent()
 		switch {
-		case m.Family != profiles.Aluminium && m.Family != profiles.Steel:
+		case m.Family != profiles.Aluminium && !m.Family.Ferrous():
 			t.Errorf("%s: family %q", m.Name, m.Family)
 		case m.Form == "" || m.Standard == "":
 			t.Errorf("%s: form %q, standard %q", m.Name, m.Form, m.Standard)
@@ -130,7 +130,7 @@ func TestMaterialRows(t *testing.T) {
 			t.Errorf("%s: walls over %g to %g", m.Name, m.WallOver, m.WallTo)
 		}
 		youngs, poisson, low, high := [2]float64{68_000, 71_000}, 0.33, 2650.0, 2800.0
-		if m.Family == profiles.Steel {
+		if m.Family.Ferrous() {
 			youngs, poisson, low, high = [2]float64{190_000, 215_000}, 0.3, 7800, 8000
 		}
 		if m.Youngs < youngs[0] || m.Youngs > youngs[1] || m.Poisson != poisson || m.Density < low || m.Density > high {
@@ -293,12 +293,12 @@ func TestMaterialLaw(t *testing.T) {
 	m := mustFind(t, "6082-T6", 3)
 	rapid.Check(t, func(t *rapid.T) {
 		proof := rapid.Float64Range(100, 500).Draw(t, "proof")
-		l := m.Law(proof)
-		if got := l.Stress(proof/m.Youngs + 0.002); relative(got, proof) > 1e-13 {
+		c := m.Curve(proof, 0)
+		if got := c.Law().Stress(proof/m.Youngs + 0.002); relative(got, proof) > 1e-13 {
 			t.Fatalf("stress %g at the proof strain of %g", got, proof)
 		}
-		if l.Exponent != m.StrainExponent() {
-			t.Fatalf("exponent %g, the row has %g", l.Exponent, m.StrainExponent())
+		if c.Exponent != m.StrainExponent() {
+			t.Fatalf("exponent %g, the row has %g", c.Exponent, m.StrainExponent())
 		}
 	})
 	own := profiles.Material{Youngs: 70000, Proof: 250, Ultimate: 290, Exponent: 12}

@@ -139,15 +139,18 @@ func (t table) metal() profiles.Material {
 	if m.Youngs > 150e3 {
 		m.Family = profiles.Steel
 	}
-	m.Family = profiles.Family(t.choice("family", string(m.Family), string(profiles.Aluminium), string(profiles.Steel)))
+	m.Family = profiles.Family(t.choice("family", string(m.Family), string(profiles.Aluminium), string(profiles.Steel), string(profiles.Stainless)))
 	m.Density = 2700
-	if m.Family == profiles.Steel {
+	switch m.Family {
+	case profiles.Steel:
 		m.Density = 7850
+	case profiles.Stainless:
+		m.Density = 8000
 	}
 	m.Density = t.number("density", m.Density, quantity.ParseDensity, leastDensity, mostDensity,
 		"a density like 2700 kg/m3", "from 500 to 25000 kg/m3")
 
-	switch n := profiles.AnnexEExponent(m.Proof, m.Ultimate); {
+	switch n := m.StrainExponent(); {
 	case t.err != nil:
 	case m.Proof > m.Youngs/20:
 		t.fail("proof", "%g MPa is not allowed; it must be at most a twentieth of youngs_modulus, %g MPa", m.Proof, m.Youngs/20)

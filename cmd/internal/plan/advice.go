@@ -43,7 +43,7 @@ func (p *Plan) adviseTube() {
 		p.advise(Info, "filling", fmt.Sprintf("the empty inner wall would hold to %.1f %% strain and the bend needs %.1f %%: it need not be filled to keep from wrinkling, though filling keeps the faces flat", 100*p.Buckling, 100*p.After.Strain))
 	}
 	why := "the temper's strength is lost, and solution treating and ageing the bent part again distorts it"
-	if p.Job.Material.Family == profiles.Steel {
+	if p.Job.Material.Family.Ferrous() {
 		why = "what drawing or cold forming gave the tube in strength is lost, the bore scales, and a flame heats unevenly"
 	}
 	p.advise(Info, "annealing", "why not anneal instead: "+why+" (common practice, no source)")
@@ -148,7 +148,7 @@ func (p *Plan) section() error {
 		p.Used = p.After.Strain / j.Material.Elongation
 	}
 	var err error
-	p.Buckling, err = bend.BucklingStrain(j.Tube, p.Metal.Law, j.Material.Poisson)
+	p.Buckling, err = bend.BucklingStrain(j.Tube, p.Metal.Law.Law(), j.Material.Poisson)
 	if err != nil {
 		return err
 	}

@@ -25,7 +25,7 @@ func metalOf(j job.Job) Metal {
 		m.Ranged, m.Source = false, "certificate"
 		m.Spread = single(j.Allowance.Proof)
 	}
-	m.Law = j.Material.Law(m.Spread.Nominal)
+	m.Law = j.Material.Curve(m.Spread.Nominal, 0)
 	return m
 }
 
@@ -50,12 +50,10 @@ func askedRatio(j job.Job) float64 {
 // ratio that the operator states from experience: the press is then worked out
 // for the metal that behaves like that. An error says that no metal of this
 // kind does.
-func impliedProof(j job.Job, law profiles.RambergOsgood, ratio float64) (float64, error) {
+func impliedProof(j job.Job, law profiles.Curve, ratio float64) (float64, error) {
 	final := 1 / j.Bend.Radius
 	m := func(proof float64) bend.Member {
-		l := law
-		l.Proof = proof
-		return bend.Hollow(j.Tube, l)
+		return bend.Hollow(j.Tube, law.At(proof).Law())
 	}
 	miss := func(x float64) float64 {
 		return bend.Release(m(math.Exp(x)), final/ratio).Final - final
@@ -99,8 +97,8 @@ func (p *Plan) overbends() error {
 			p.Metal.Source = "the allowance given in the job"
 		}
 		p.Metal.Spread = single(proof)
-		p.Metal.Law = p.Metal.at(proof)
-		m := bend.Hollow(j.Tube, p.Metal.Law)
+		p.Metal.Law = p.Metal.Law.At(proof)
+		m := bend.Hollow(j.Tube, p.Metal.Law.Law())
 		kp := final / ratio
 		p.Nominal = p.overbend(bend.Springback{Pressed: kp, Final: final, Moment: m.Moment(kp)}, proof)
 		return nil

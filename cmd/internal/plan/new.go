@@ -10,7 +10,7 @@ import (
 // can be worked out but not made comes back with advice that says [Stop].
 func New(j job.Job) (*Plan, error) {
 	p := &Plan{Job: j, Metal: metalOf(j), Strip: stripOf(j)}
-	p.StripLaw = j.Strip.Material.Law(j.Strip.Material.Spread().Nominal)
+	p.StripLaw = j.Strip.Material.Curve(j.Strip.Material.Spread().Nominal, 0)
 	if err := p.learn(); err != nil {
 		return nil, err
 	}

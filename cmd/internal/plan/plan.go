@@ -19,7 +19,7 @@ type Plan struct {
 	Metal Metal
 	Strip profiles.StockStrip // the strip's thickness as bought
 	// StripLaw is the strip's curve at its nominal proof stress.
-	StripLaw profiles.RambergOsgood
+	StripLaw profiles.Curve
 
 	Nominal Overbend
 	Low     *Overbend // nil when the metal has no range
@@ -73,15 +73,11 @@ type Metal struct {
 	Ranged bool
 	Source string // where the nominal proof stress comes from
 	// Law is the curve at the nominal proof stress.
-	Law profiles.RambergOsgood
+	Law profiles.Curve
 }
 
-// at returns the same curve at another proof stress in MPa.
-func (m Metal) at(proof float64) profiles.RambergOsgood {
-	l := m.Law
-	l.Proof = proof
-	return l
-}
+// at returns the law of the same metal at another proof stress in MPa.
+func (m Metal) at(proof float64) profiles.Law { return m.Law.At(proof).Law() }
 
 // Overbend is the plain arc, pressed, at one proof stress.
 type Overbend struct {

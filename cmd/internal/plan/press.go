@@ -113,13 +113,13 @@ func geomRatio(a, b float64) geom.Angle { return geom.Angle(a / b) }
 // stress in MPa and an exponent.
 func (p *Plan) stack(proof, exponent float64) bend.Stack {
 	j := p.Job
-	law := p.Metal.at(proof)
+	law := p.Metal.Law.At(proof)
 	law.Exponent = exponent
 	s := bend.Stack{
-		Tube:           bend.Hollow(j.Tube, law),
+		Tube:           bend.Hollow(j.Tube, law.Law()),
 		Depth:          j.Tube.Depth,
 		StripThickness: p.Strip.Thickness,
-		Strip:          bend.Massive(profiles.Solid{Width: j.Tube.Width, Depth: p.Strip.Thickness}, p.StripLaw),
+		Strip:          bend.Massive(profiles.Solid{Width: j.Tube.Width, Depth: p.Strip.Thickness}, p.StripLaw.Law()),
 	}
 	if f := j.Filler.Alloy; f.Name != "" {
 		s.Filler = bend.Massive(j.Tube.Bore(), profiles.ElasticPlastic{Youngs: f.Youngs, Yield: f.Yield})
@@ -313,7 +313,7 @@ func (p *Plan) learn() error {
 		}
 	}
 	if rig.Supports == 0 {
-		s, err := bend.Overbend(bend.Hollow(j.Tube, p.Metal.Law), 1/j.Bend.Radius)
+		s, err := bend.Overbend(bend.Hollow(j.Tube, p.Metal.Law.Law()), 1/j.Bend.Radius)
 		if err != nil {
 			return err
 		}
@@ -341,6 +341,8 @@ func (p *Plan) learn() error {
 	p.Trial = t
 	p.adviseTrial()
 	// Two standard deviations either way, as for the catalogue's range.
+	law := p.Metal.Law.At(fit.Proof)
+	law.Exponent = fit.Exponent
 	p.Metal = Metal{
 		Spread: profiles.Spread{
 			Low:     max(fit.Proof-2*fit.ProofError, fit.Proof/4),
@@ -349,7 +351,7 @@ func (p *Plan) learn() error {
 		},
 		Ranged: true,
 		Source: "fitted to " + p.trials(),
-		Law:    profiles.RambergOsgood{Youngs: p.Metal.Law.Youngs, Proof: fit.Proof, Exponent: fit.Exponent},
+		Law:    law,
 	}
 	return nil
 }

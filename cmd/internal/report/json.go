@@ -206,8 +206,10 @@ type usedDoc struct {
 }
 
 type lawDoc struct {
+	Family   string  `json:"family"`
 	Youngs   float64 `json:"youngs_modulus_MPa"`
 	Proof    float64 `json:"proof_MPa"`
+	Ultimate float64 `json:"ultimate_MPa"`
 	Exponent float64 `json:"exponent"`
 }
 
@@ -284,8 +286,8 @@ func doc(p *plan.Plan) Doc {
 		},
 		Blank: blankDoc{Length: some(p.Tools.Blank.Length), ForPress: p.Tools.Blank.ForPress, Marks: []markDoc{}},
 		Used: usedDoc{
-			Tube:  lawDoc{p.Metal.Law.Youngs, p.Metal.Law.Proof, p.Metal.Law.Exponent},
-			Strip: lawDoc{p.StripLaw.Youngs, p.StripLaw.Proof, p.StripLaw.Exponent},
+			Tube:  lawDoc{string(p.Metal.Law.Family), p.Metal.Law.Youngs, p.Metal.Law.Proof, p.Metal.Law.Ultimate, p.Metal.Law.Exponent},
+			Strip: lawDoc{string(p.StripLaw.Family), p.StripLaw.Youngs, p.StripLaw.Proof, p.StripLaw.Ultimate, p.StripLaw.Exponent},
 		},
 		Advice: []adviceDoc{},
 	}
