@@ -15,13 +15,14 @@ const (
 func (f Family) Ferrous() bool { return f == Steel || f == Stainless }
 
 // Material is a metal for tube or strip. A catalogue row gives minimum
-// strengths from a standard and, where a source has them, typical ones.
+// strengths from a standard, and how far deliveries lie above them.
 type Material struct {
 	Name       string  // as job files spell it, e.g. "6082-T6"
 	Family     Family  //
 	Temper     string  // of aluminium, e.g. "T6"; "": not known or none
 	Form       string  // product form, e.g. "extruded" or "drawn tube"
 	Standard   string  // product standard, e.g. "EN 755-2"
+	Shape      string  // "rectangle" or "round": the row is for tube of that shape; "": any
 	WallOver   float64 // the row is for walls over this, mm
 	WallTo     float64 // and up to this, mm; 0: no limit given
 	Youngs     float64 // MPa
@@ -29,12 +30,14 @@ type Material struct {
 	Density    float64 // kg/m³
 	Proof      float64 // minimum 0.2 % proof stress, MPa
 	Ultimate   float64 // minimum ultimate stress, MPa; 0: not given (inline with an exponent)
-	Typical    float64 // typical proof stress, MPa; 0: none published
-	TypicalUlt float64 // typical ultimate stress, MPa; 0: none published
+	Typical    float64 // typical over minimum proof stress; 0: no range
+	Variation  float64 // coefficient of variation of the proof stress between deliveries, as a fraction
 	Exponent   float64 // Ramberg-Osgood exponent from a source; 0: as StrainExponent says
 	Elongation float64 // after fracture, as a fraction (0.08 is 8 %)
+	Unloading  float64 // share of Youngs by which it unloads after yielding; 0: not given, as 1
 	ColdFormed bool    // hollow sections of it are cold formed: corners by EN 10219-2
-	Source     string  // where the row's numbers come from
+	SpreadFrom string  // where Typical and Variation come from
+	Source     string  // where the row's other numbers come from
 }
 
 // StrainExponent returns the exponent of the material's curve for its minimum
@@ -66,6 +69,10 @@ func (m Material) Curve(proof, ultimate float64) Curve {
 	}
 	return Curve{m.Family, m.Youngs, proof, ultimate, m.exponent(proof, ultimate)}
 }
+
+// CoversShape reports whether the row is for tube of a shape; flat and bar go
+// with rectangles.
+func (m Material) CoversShape(s Shape) bool { return m.Shape == "" || m.Shape == s.String() }
 
 // CoversWall reports whether the row is for a wall (of a bar or flat: the
 // thickness) in mm.

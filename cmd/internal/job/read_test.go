@@ -45,11 +45,11 @@ func same(a, b Job) bool {
 }
 
 func TestDemo(t *testing.T) {
-	alloy, err := profiles.FindMaterial("6082-T6", 3)
+	alloy, err := profiles.FindMaterial("6082-T6", 3, profiles.Rectangle)
 	if err != nil {
 		t.Fatal(err)
 	}
-	steel, err := profiles.FindMaterial("1018 cold drawn", 6)
+	steel, err := profiles.FindMaterial("1018 cold drawn", 6, profiles.Rectangle)
 	if err != nil {
 		t.Fatal(err)
 	}

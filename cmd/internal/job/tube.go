@@ -62,7 +62,7 @@ func (t table) material(j *Job, root table) {
 		j.Material, j.Inline = t.table("material").metal(), true
 	default:
 		t.need("material", `"6082-T6", or add a table [material]`)
-		j.Material = t.metalNamed("material", j.Tube.Wall)
+		j.Material = t.metalNamed("material", j.Tube.Wall, j.Tube.Shape)
 	}
 
 	if j.Material.ColdFormed && j.Tube.Shape == profiles.Rectangle {
@@ -87,13 +87,13 @@ func (t table) material(j *Job, root table) {
 }
 
 // metalNamed reads the name of a material in the catalogue, for a wall or
-// thickness in mm.
-func (t table) metalNamed(key string, wall float64) profiles.Material {
+// thickness in mm and a shape of tube.
+func (t table) metalNamed(key string, wall float64, shape profiles.Shape) profiles.Material {
 	name := t.text(key)
 	if t.err != nil {
 		return profiles.Material{}
 	}
-	m, err := profiles.FindMaterial(name, wall)
+	m, err := profiles.FindMaterial(name, wall, shape)
 	if err != nil {
 		t.fail(key, "%v", err)
 	}

@@ -13,17 +13,16 @@ import (
 // metalOf returns the metal of a job as the catalogue, a certificate or the
 // job file gives it; trials come later.
 func metalOf(j job.Job) Metal {
-	m := Metal{Spread: j.Material.Spread(), Ranged: true, Source: "standard's minimum times 1.15 (common practice, no source)"}
-	if j.Material.Typical > 0 {
-		m.Source = "published typical value"
+	m := Metal{
+		Spread: j.Material.Spread(), Ranged: true,
+		Source: fmt.Sprintf("standard's minimum times %.4g (%s)", j.Material.Typical, j.Material.SpreadFrom),
 	}
 	if j.Inline {
 		m.Ranged, m.Source = false, "job file"
 		m.Spread = single(j.Material.Proof)
 	}
 	if j.Allowance.Proof > 0 {
-		m.Ranged, m.Source = false, "certificate"
-		m.Spread = single(j.Allowance.Proof)
+		m.Spread, m.Source = profiles.Certified(j.Allowance.Proof), "certificate"
 	}
 	m.Law = j.Material.Curve(m.Spread.Nominal, 0)
 	return m

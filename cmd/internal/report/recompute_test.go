@@ -531,8 +531,8 @@ func (c *second) overbend() {
 	least := map[string]float64{"davit-arm.toml": 250, "canopy-hoop.toml": 248}
 	if low := least[c.name]; low > 0 {
 		c.same("overbend.range.low.proof_MPa", low, 0)
-		c.same("used.tube.proof_MPa", 1.15*low, 0)
-		c.same("overbend.range.high.proof_MPa", 1.16*1.15*low, 0)
+		c.same("used.tube.proof_MPa", j.Material.Typical*low, 0)
+		c.same("overbend.range.high.proof_MPa", (1+2*j.Material.Variation)*j.Material.Typical*low, 0)
 	} else {
 		c.same("overbend.range.low.proof_MPa", c.num("trial.proof_MPa")-2*c.num("trial.proof_error_MPa"), 0)
 		c.same("overbend.range.high.proof_MPa", c.num("trial.proof_MPa")+2*c.num("trial.proof_error_MPa"), 0)
