@@ -38,7 +38,7 @@ func BenchmarkTangent(b *testing.B) {
 func BenchmarkFindMaterial(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
-		m, err := profiles.FindMaterial("spring strip", 1.5) // the last row
+		m, err := profiles.FindMaterial("spring strip", 1.5, profiles.Rectangle) // the last row
 		if err != nil {
 			b.Fatal(err)
 		}
@@ -48,7 +48,7 @@ func BenchmarkFindMaterial(b *testing.B) {
 
 func BenchmarkFindMaterialUnknown(b *testing.B) {
 	for b.Loop() {
-		if _, err := profiles.FindMaterial("6802-T6", 3); err == nil {
+		if _, err := profiles.FindMaterial("6802-T6", 3, profiles.Rectangle); err == nil {
 			b.Fatal("found")
 		}
 	}

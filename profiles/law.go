@@ -24,6 +24,9 @@ type Law interface {
 	Knees() []float64
 }
 
+// proofStrain is the plastic strain at the 0.2 % proof stress.
+const proofStrain = 0.002
+
 // RambergOsgood is the curve
 //
 //	e = s/E + 0.002 (s/s02)^n
@@ -40,77 +43,32 @@ type RambergOsgood struct {
 // YoungsModulus returns E in MPa.
 func (l RambergOsgood) YoungsModulus() float64 { return l.Youngs }
 
+// power is the curve with the stress in units of the proof stress.
+func (l RambergOsgood) power() power { return power{l.Proof / l.Youngs, proofStrain, l.Exponent} }
+
 // Strain returns the strain at a stress of either sign.
 func (l RambergOsgood) Strain(stress float64) float64 {
-	s := math.Abs(stress)
-	return math.Copysign(s/l.Youngs+0.002*math.Pow(s/l.Proof, l.Exponent), stress)
+	return math.Copysign(l.power().at(math.Abs(stress)/l.Proof), stress)
 }
 
 // Stress returns the stress in MPa at a strain, to about 1e-14 relative.
 func (l RambergOsgood) Stress(strain float64) float64 {
-	e := math.Abs(strain)
-	if e == 0 {
+	if strain == 0 {
 		return 0
 	}
-	// With x = ln(s/s02) the elastic part of the strain is a = s02/E exp(x)
-	// and r = plastic/elastic = exp(d + (n-1) x). The equation
-	// ln((a + plastic)/e) = 0 becomes
-	//
-	//	f(x) = x - xe + ln(1 + r) = 0,  xe = ln(E e/s02),
-	//
-	// increasing and convex, with both branches of the curve straight. The
-	// smaller of the two asymptotes bounds x from above, and there f is at
-	// most ln 2, from which Halley's steps need no bracket.
-	n := l.Exponent
-	xe := math.Log(l.Youngs * e / l.Proof)
-	d := math.Log(0.002 * l.Youngs / l.Proof)
-	if d+(n-1)*xe < -40 {
-		return l.Youngs * strain // no double tells the plastic part from 0
-	}
-	x := min(xe, (xe-d)/n)
-	for range 60 {
-		r := math.Exp(d + (n-1)*x)
-		f := x - xe + math.Log1p(r)
-		slope := (1 + n*r) / (1 + r)
-		half := (n - 1) * (n - 1) * r / (2 * (1 + r) * (1 + r)) // f''/2
-		dx := f / (slope - f*half/slope)
-		x -= dx
-		// The step's own error is of the order of n² dx³.
-		if math.Abs(dx)*n < 1e-5 {
-			break
-		}
-	}
-	return math.Copysign(l.Proof*math.Exp(x), strain)
+	return math.Copysign(l.Proof*l.power().solve(math.Abs(strain)), strain)
 }
 
 // Tangent returns ds/de in MPa:
 //
 //	1/Et = 1/E + 0.002 n/s02 (s/s02)^(n-1)
-//
-// The second term is n p/s with the plastic strain p = e - s/E.
 func (l RambergOsgood) Tangent(strain float64) float64 {
-	e := math.Abs(strain)
-	if e == 0 {
-		return 1 / (1/l.Youngs + 0.002*l.Exponent/l.Proof*math.Pow(0, l.Exponent-1))
-	}
-	s := l.Stress(e)
-	a := s / l.Youngs
-	return s / (a + l.Exponent*max(e-a, 0))
+	return l.Proof * l.power().slope(math.Abs(strain))
 }
 
-// StressMoment returns ∫ s e de from 0 to |strain| in MPa. By parts, with the
-// stress as the variable, every term is a power:
-//
-//	s e²/2 - 1/2 ∫ e² ds
-//	∫ e² ds = s³/(3E²) + 2 p s²/(E (n+2)) + p² s/(2n+1),  p = 0.002 (s/s02)^n
+// StressMoment returns ∫ s e de from 0 to |strain| in MPa, exactly.
 func (l RambergOsgood) StressMoment(strain float64) float64 {
-	e := math.Abs(strain)
-	s := l.Stress(e)
-	a := s / l.Youngs
-	p := max(e-a, 0) // the plastic strain at s, without another power
-	n := l.Exponent
-	// s e²/2 less half the integral, term by term, so that nothing cancels.
-	return s * (a*a/3 + a*p*(n+1)/(n+2) + p*p*n/(2*n+1))
+	return l.Proof * l.power().first(math.Abs(strain))
 }
 
 // YieldStrain returns s02/E.
@@ -120,7 +78,7 @@ func (l RambergOsgood) YieldStrain() float64 { return l.Proof / l.Youngs }
 // where it equals the elastic one in kind (the proof stress), and well beyond.
 func (l RambergOsgood) Knees() []float64 {
 	y := l.Proof / l.Youngs
-	return []float64{0.7 * y, y, y + 0.002, 2*y + 0.006}
+	return []float64{0.7 * y, y, y + proofStrain, 2*y + 0.006}
 }
 
 // ElasticPlastic is the elastic, perfectly plastic curve: slope Youngs to the
@@ -174,5 +132,5 @@ func AnnexEExponent(fo, fu float64) float64 {
 	if fo < 400 {
 		epsU = 0.30 - 0.22*fo/400
 	}
-	return math.Log(epsU/0.002) / math.Log(fu/fo)
+	return math.Log(epsU/proofStrain) / math.Log(fu/fo)
 }

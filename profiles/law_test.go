@@ -128,15 +128,20 @@ func TestTangentIsTheSlope(t *testing.T) {
 // has features of the same width everywhere. What lies below e^-16 of the
 // strain adds less than 1e-13.
 func stressMoment(l profiles.Law, strain float64, panels int) float64 {
+	return over(func(e float64) float64 { return l.Stress(e) * e }, strain, 16, panels)
+}
+
+// over is ∫ f(e) de from e^-depth of strain on to strain, likewise.
+func over(f func(e float64) float64, strain, depth float64, panels int) float64 {
 	end := math.Log(strain)
-	start := end - 16
-	step := 16 / float64(panels)
+	start := end - depth
+	step := depth / float64(panels)
 	sum := 0.0
 	for i := range panels {
 		a := start + float64(i)*step
 		sum += quad.Fixed(func(u float64) float64 {
 			e := math.Exp(u)
-			return l.Stress(e) * e * e
+			return f(e) * e
 		}, a, a+step, 32, quad.Legendre{}, 0)
 	}
 	return sum

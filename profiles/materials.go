@@ -22,15 +22,16 @@ func Materials() []Material {
 	return all
 }
 
-// FindMaterial returns the catalogue's row for a name and a wall in mm (of a
-// bar or flat: its thickness). A wall of 0 stands for not known and takes the
-// row for the thinnest wall. Case, spaces and hyphens in the name do not
-// count, nor does EN AW or AA in front of it.
+// FindMaterial returns the catalogue's row for a name, a wall in mm (of a bar
+// or flat: its thickness) and the shape of the tube (of a bar or flat:
+// Rectangle). A wall of 0 stands for not known and takes the row for the
+// thinnest wall. Case, spaces and hyphens in the name do not count, nor does EN
+// AW or AA in front of it.
 //
 // The error is one clear sentence: an unknown name with the nearest known
 // ones, a wall outside the name's rows with their range, or a wall below 0 or
 // not finite.
-func FindMaterial(name string, wall float64) (Material, error) {
+func FindMaterial(name string, wall float64, shape Shape) (Material, error) {
 	if !(wall >= 0) || math.IsInf(wall, 1) {
 		return Material{}, fmt.Errorf("a wall of %g mm is no thickness: it must be above 0", wall)
 	}
@@ -45,6 +46,9 @@ func FindMaterial(name string, wall float64) (Material, error) {
 			continue
 		}
 		m := readMaterial(line)
+		if !m.CoversShape(shape) {
+			continue
+		}
 		if wall == 0 || m.CoversWall(wall) {
 			return m, nil
 		}
@@ -76,6 +80,7 @@ func readMaterial(line string) Material {
 		Temper:     r.text(),
 		Form:       r.text(),
 		Standard:   r.text(),
+		Shape:      r.text(),
 		WallOver:   r.number(),
 		WallTo:     r.number(),
 		Youngs:     r.number(),
@@ -84,10 +89,12 @@ func readMaterial(line string) Material {
 		Proof:      r.number(),
 		Ultimate:   r.number(),
 		Typical:    r.number(),
-		TypicalUlt: r.number(),
+		Variation:  r.number() / 100,
 		Exponent:   r.number(),
 		Elongation: r.number() / 100,
+		Unloading:  r.number(),
 		ColdFormed: r.yes(),
+		SpreadFrom: r.text(),
 		Source:     r.text(),
 	}
 	r.end()

@@ -108,13 +108,9 @@ func materialRows(u quantity.Units) [][]string {
 		case m.WallOver > 0:
 			wall = "over " + u.Length(m.WallOver)
 		}
-		typical := "-"
-		if m.Typical > 0 {
-			typical = u.Show(quantity.Stress.Of(m.Typical))
-		}
 		rows = append(rows, []string{
-			m.Name, m.Form, wall, u.Show(quantity.Stress.Of(m.Proof)), typical, u.Show(quantity.Stress.Of(m.Ultimate)),
-			fmt.Sprintf("%.1f", m.StrainExponent()), quantity.Percent(m.Elongation), m.Standard + "; " + m.Source,
+			m.Name, m.Form, wall, u.Show(quantity.Stress.Of(m.Proof)), u.Show(quantity.Stress.Of(m.Spread().Nominal)), u.Show(quantity.Stress.Of(m.Ultimate)),
+			fmt.Sprintf("%.1f", m.StrainExponent()), quantity.Percent(m.Elongation), m.Standard + "; " + m.Source + "; typical by " + m.SpreadFrom,
 		})
 	}
 	return rows

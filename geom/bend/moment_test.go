@@ -44,6 +44,8 @@ func testLaws() map[string]profiles.Law {
 		"ro 250 n 29.6": ro(250, 29.63),
 		"ro 280 n 60":   ro(280, 60),
 		"steel n 12":    profiles.RambergOsgood{Youngs: 210000, Proof: 355, Exponent: 12},
+		"304":           profiles.Curve{Family: profiles.Stainless, Youngs: 193000, Proof: 205, Ultimate: 515, Exponent: 7}.Law(),
+		"cold formed":   profiles.Curve{Family: profiles.Steel, Youngs: 210000, Proof: 408, Ultimate: 540, Exponent: 8}.Law(),
 	}
 }
 

@@ -45,11 +45,11 @@ func same(a, b Job) bool {
 }
 
 func TestDemo(t *testing.T) {
-	alloy, err := profiles.FindMaterial("6082-T6", 3)
+	alloy, err := profiles.FindMaterial("6082-T6", 3, profiles.Rectangle)
 	if err != nil {
 		t.Fatal(err)
 	}
-	steel, err := profiles.FindMaterial("1018 cold drawn", 6)
+	steel, err := profiles.FindMaterial("1018 cold drawn", 6, profiles.Rectangle)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -301,7 +301,7 @@ func TestInlineMaterial(t *testing.T) {
 		{"290 MPa", "250.01 MPa", "j:47: material.ultimate: 250.01 MPa with a proof stress of 250 MPa gives an exponent of 1.099e+05; it must be from 1 to 10000"},
 		{"8 %", "8", "j:48: material.elongation: 8 is not a share of 1; write 8 % or a number up to 1"},
 		{"8 %", "0 %", "j:48: material.elongation: 0 % is not allowed; it must be from 0.1 % to 100 %"},
-		{"elongation", "family = \"wood\"\nelongation", `j:48: material.family: "wood" is not allowed; it must be "aluminium" or "steel"`},
+		{"elongation", "family = \"wood\"\nelongation", `j:48: material.family: "wood" is not allowed; it must be "aluminium", "steel" or "stainless"`},
 		{"elongation", "poisson = 0.6\nelongation", "j:48: material.poisson: 0.6 is not allowed; it must be from 0 to 0.5"},
 		{"elongation", "density = 2700\nelongation", `j:48: material.density: "2700" has no unit; write it like 2700 kg/m3`},
 		{"elongation", "exponent = 0.5\nelongation", "j:48: material.exponent: 0.5 is not allowed; it must be from 1 to 10000"},

@@ -55,10 +55,10 @@ func (t table) strip(depth float64) Strip {
 		thickness = depth / 6
 	}
 	if t.has("material") {
-		s.Material = t.metalNamed("material", thickness)
+		s.Material = t.metalNamed("material", thickness, profiles.Rectangle)
 		return s
 	}
-	m, err := profiles.FindMaterial(defaultStrip, thickness)
+	m, err := profiles.FindMaterial(defaultStrip, thickness, profiles.Rectangle)
 	if err != nil {
 		t.fail("material", "missing, and the default does not do: %v", err)
 	}

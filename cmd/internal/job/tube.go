@@ -62,7 +62,7 @@ func (t table) material(j *Job, root table) {
 		j.Material, j.Inline = t.table("material").metal(), true
 	default:
 		t.need("material", `"6082-T6", or add a table [material]`)
-		j.Material = t.metalNamed("material", j.Tube.Wall)
+		j.Material = t.metalNamed("material", j.Tube.Wall, j.Tube.Shape)
 	}
 
 	if j.Material.ColdFormed && j.Tube.Shape == profiles.Rectangle {
@@ -87,13 +87,13 @@ func (t table) material(j *Job, root table) {
 }
 
 // metalNamed reads the name of a material in the catalogue, for a wall or
-// thickness in mm.
-func (t table) metalNamed(key string, wall float64) profiles.Material {
+// thickness in mm and a shape of tube.
+func (t table) metalNamed(key string, wall float64, shape profiles.Shape) profiles.Material {
 	name := t.text(key)
 	if t.err != nil {
 		return profiles.Material{}
 	}
-	m, err := profiles.FindMaterial(name, wall)
+	m, err := profiles.FindMaterial(name, wall, shape)
 	if err != nil {
 		t.fail(key, "%v", err)
 	}
@@ -139,16 +139,19 @@ func (t table) metal() profiles.Material {
 	if m.Youngs > 150e3 {
 		m.Family = profiles.Steel
 	}
-	m.Family = profiles.Family(t.choice("family", string(m.Family), string(profiles.Aluminium), string(profiles.Steel)))
+	m.Family = profiles.Family(t.choice("family", string(m.Family), string(profiles.Aluminium), string(profiles.Steel), string(profiles.Stainless)))
 	m.Density = 2700
-	if m.Family == profiles.Steel {
+	switch m.Family {
+	case profiles.Steel:
 		m.Density = 7850
+	case profiles.Stainless:
+		m.Density = 8000
 	}
 	m.Density = t.number("density", m.Density, t.in(quantity.ParseDensity), leastDensity, mostDensity,
 		"a density like "+t.like("2700 kg/m3", "0.0975 lb/in3"), t.densities().between(leastDensity, mostDensity))
 
 	mpa := t.stresses()
-	switch n := profiles.AnnexEExponent(m.Proof, m.Ultimate); {
+	switch n := m.StrainExponent(); {
 	case t.err != nil:
 	case m.Proof > m.Youngs/20:
 		t.fail("proof", "%s is not allowed; it must be at most a twentieth of youngs_modulus, %s", mpa.show(m.Proof), mpa.most(m.Youngs/20))

@@ -27,7 +27,7 @@ func existing(j job.Job, m Metal, strip Strip, q *Press) (*Existing, []words.Adv
 	if j.Block.Existing == 0 {
 		return nil, nil, nil
 	}
-	form, err := bend.NewForm(stack(j, strip, m.Law), j.Block.Existing)
+	form, err := bend.NewForm(stack(j, strip, m.Curve), j.Block.Existing)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -39,7 +39,7 @@ func existing(j job.Job, m Metal, strip Strip, q *Press) (*Existing, []words.Adv
 		model, course, err = pushOn(j, form, q.Rig)
 	}
 	if q == nil || err != nil {
-		model, course, err = pressOn(j, stack(j, strip, m.Law), e.Block)
+		model, course, err = pressOn(j, stack(j, strip, m.Curve), e.Block)
 	}
 	if err != nil {
 		return e, []words.Advice{say(words.Warning, words.SetUp, "block.existing", words.ExistingCannot, words.Figures{"why": words.Because(err)})}, nil

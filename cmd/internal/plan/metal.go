@@ -12,23 +12,19 @@ import (
 type Metal struct {
 	Spread profiles.Spread // MPa; equal values without a range
 	Ranged bool
-	Origin words.Reason // where the nominal proof stress comes from
-	// Law is the curve at the nominal proof stress.
-	Law profiles.RambergOsgood
+	Origin words.Reason   // where the nominal proof stress comes from
+	Curve  profiles.Curve // at the nominal proof stress
 	// Ratio is the springback ratio that the job states and that the block
 	// follows; 0 when it is computed.
 	Ratio float64
 	Trial *Trial // what the job's trials taught; nil without
 }
 
-// at returns the same curve at another proof stress in MPa.
-func (m Metal) at(proof float64) profiles.RambergOsgood { return m.with(proof, m.Law.Exponent) }
-
 // with returns the curve at another proof stress in MPa and exponent.
-func (m Metal) with(proof, exponent float64) profiles.RambergOsgood {
-	l := m.Law
-	l.Proof, l.Exponent = proof, exponent
-	return l
+func (m Metal) with(proof, exponent float64) profiles.Curve {
+	c := m.Curve.At(proof)
+	c.Exponent = exponent
+	return c
 }
 
 // metal finds the tube's metal: the catalogue's or the certificate's, then what
@@ -58,18 +54,18 @@ func metal(j job.Job, strip Strip) (Metal, []words.Advice, error) {
 // catalogued returns the metal as the catalogue, a certificate or the job file
 // gives it.
 func catalogued(j job.Job) Metal {
-	m := Metal{Spread: j.Material.Spread(), Ranged: true, Origin: words.Reason{Code: words.FromMinimum}}
+	m := Metal{Spread: j.Material.Spread(), Ranged: true, Origin: words.Reason{
+		Code:    words.FromMinimum,
+		Figures: words.Figures{"times": quantity.Number.Of(j.Material.Typical), "source": j.Material.SpreadFrom},
+	}}
 	switch {
 	case j.Allowance.Proof > 0:
-		m.Ranged, m.Origin.Code = false, words.FromCertificate
-		m.Spread = single(j.Allowance.Proof)
+		m.Spread, m.Origin.Code = profiles.Certified(j.Allowance.Proof), words.FromCertificate
 	case j.Inline:
 		m.Ranged, m.Origin.Code = false, words.FromJobFile
 		m.Spread = single(j.Material.Proof)
-	case j.Material.Typical > 0:
-		m.Origin.Code = words.FromTypical
 	}
-	m.Law = j.Material.Law(m.Spread.Nominal)
+	m.Curve = j.Material.Curve(m.Spread.Nominal, 0)
 	return m
 }
 
@@ -99,7 +95,7 @@ func stated(j job.Job, m Metal, ratio float64) (Metal, []words.Advice, error) {
 		return m, nil, fault(j, "allowance."+string(j.Allowance.Mode), words.Reason{Code: words.PressedTooTight, Figures: words.Figures{"radius": length(pressed), "least": length(least)}})
 	}
 	var said []words.Advice
-	proof, err := bend.ImpliedProof(func(proof float64) bend.Member { return bend.Hollow(j.Tube, m.at(proof)) }, m.Law.Proof, j.Bend.Curvature(), ratio)
+	proof, err := bend.ImpliedProof(func(proof float64) bend.Member { return bend.Hollow(j.Tube, m.Curve.At(proof).Law()) }, m.Curve.Proof, j.Bend.Curvature(), ratio)
 	if err != nil {
 		proof = m.Spread.Nominal
 		said = append(said, say(words.Warning, words.Design, "allowance", words.NoSuchRatio, words.Figures{"metal": j.Material.Name, "ratio": quantity.Share.Of(ratio)}))
@@ -107,6 +103,6 @@ func stated(j job.Job, m Metal, ratio float64) (Metal, []words.Advice, error) {
 		m.Origin = words.Reason{Code: words.FromAllowance}
 	}
 	m.Ranged, m.Ratio = false, ratio
-	m.Spread, m.Law = single(proof), m.at(proof)
+	m.Spread, m.Curve = single(proof), m.Curve.At(proof)
 	return m, said, nil
 }

@@ -118,7 +118,7 @@ func pushOn(j job.Job, form *bend.Form, rig bend.Rig) (*bend.Press, bend.Course,
 // can't be is the file's error; a press that is too weak or a bend that no rig
 // makes is advice that stops the job.
 func press(j job.Job, m Metal, strip Strip, over Overbend) (*Press, []words.Advice, error) {
-	model, course, err := pressOn(j, stack(j, strip, m.Law), over.Block)
+	model, course, err := pressOn(j, stack(j, strip, m.Curve), over.Block)
 	if err != nil {
 		why := words.Because(err)
 		if j.Press.Supports > 0 && errors.Is(err, bend.ErrNoSolution) {
@@ -152,21 +152,21 @@ func pressed(j job.Job, m Metal, strip Strip, model *bend.Press, course bend.Cou
 			proof float64
 			to    **PressEnd
 		}{{m.Spread.Low, &q.Low}, {m.Spread.High, &q.High}} {
-			e, a, err := pressEnd(j, m.at(end.proof), strip, q, model.Block())
+			e, a, err := pressEnd(j, m.Curve.At(end.proof), strip, q, model.Block())
 			if err != nil {
 				return nil, nil, err
 			}
 			*end.to, said = e, append(said, a...)
 		}
 	}
-	q.Strip = strip.after(stack(j, strip, m.Law), q.Final)
+	q.Strip = strip.after(stack(j, strip, m.Curve), q.Final)
 	return q, said, nil
 }
 
 // pressEnd returns the press with the metal of another law, on the same block
 // and rig, or nil with advice when that can't be brought to the angle there.
-func pressEnd(j job.Job, law profiles.RambergOsgood, strip Strip, q *Press, block float64) (*PressEnd, []words.Advice, error) {
-	form, err := bend.NewForm(stack(j, strip, law), block)
+func pressEnd(j job.Job, curve profiles.Curve, strip Strip, q *Press, block float64) (*PressEnd, []words.Advice, error) {
+	form, err := bend.NewForm(stack(j, strip, curve), block)
 	if err != nil {
 		return nil, nil, fmt.Errorf("end of the metal's range: %w", err)
 	}
@@ -181,10 +181,10 @@ func pressEnd(j job.Job, law profiles.RambergOsgood, strip Strip, q *Press, bloc
 	}
 	if err != nil {
 		return nil, []words.Advice{say(words.Warning, words.SetUp, "press", words.MetalNotReached, words.Figures{
-			"proof": quantity.Stress.Of(law.Proof), "why": words.Because(err),
+			"proof": quantity.Stress.Of(curve.Proof), "why": words.Because(err),
 		})}, nil
 	}
-	return &PressEnd{Proof: law.Proof, Final: final, AtTravel: at.Melted}, nil, nil
+	return &PressEnd{Proof: curve.Proof, Final: final, AtTravel: at.Melted}, nil, nil
 }
 
 // advice says whether the press, the strip and the fit to the drawing are good

@@ -5,7 +5,6 @@ import (
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/words"
 	"overbend/geom/bend"
-	"overbend/profiles"
 )
 
 // Section is what the bend does to the tube's section.
@@ -28,7 +27,7 @@ func section(j job.Job, m Metal, over Overbend) (Section, []words.Advice, error)
 		s.Used = s.After.Strain / j.Material.Elongation
 	}
 	var err error
-	if s.Buckling, err = bend.BucklingStrain(j.Tube, m.Law, j.Material.Poisson); err != nil {
+	if s.Buckling, err = bend.BucklingStrain(j.Tube, m.Curve.Law(), j.Material.Poisson); err != nil {
 		return s, nil, err
 	}
 	s.NeedsFill = s.After.Strain >= s.Buckling
@@ -58,7 +57,7 @@ func (s Section) advice(j job.Job) []words.Advice {
 		said = append(said, say(words.Note, words.Fill, "filling", words.HoldsEmpty, fill))
 	}
 	anneal := words.WhyNotAnnealAged
-	if j.Material.Family == profiles.Steel {
+	if j.Material.Family.Ferrous() {
 		anneal = words.WhyNotAnnealSteel
 	}
 	return append(said,

@@ -11,7 +11,7 @@ import (
 // quarter inch behind a 1-1/2 in tube).
 type Strip struct {
 	profiles.StockStrip
-	Law profiles.RambergOsgood // at its nominal proof stress
+	Curve profiles.Curve // at its nominal proof stress
 }
 
 // StripAfter is the strip after release.
@@ -22,7 +22,7 @@ type StripAfter struct {
 
 func stripOf(j job.Job) Strip {
 	m := j.Strip.Material
-	s := Strip{Law: m.Law(m.Spread().Nominal)}
+	s := Strip{Curve: m.Curve(m.Spread().Nominal, 0)}
 	if j.Strip.Thickness > 0 {
 		s.StockStrip = profiles.StockStrip{Thickness: j.Strip.Thickness, Inch: j.Inches}
 	} else {
@@ -32,12 +32,12 @@ func stripOf(j job.Job) Strip {
 }
 
 // stack returns what lies under the block, with the tube's metal of a law.
-func stack(j job.Job, strip Strip, tube profiles.Law) bend.Stack {
+func stack(j job.Job, strip Strip, tube profiles.Curve) bend.Stack {
 	s := bend.Stack{
-		Tube:           bend.Hollow(j.Tube, tube),
+		Tube:           bend.Hollow(j.Tube, tube.Law()),
 		Depth:          j.Tube.Depth,
 		StripThickness: strip.Thickness,
-		Strip:          bend.Massive(profiles.Solid{Width: j.Tube.Width, Depth: strip.Thickness}, strip.Law),
+		Strip:          bend.Massive(profiles.Solid{Width: j.Tube.Width, Depth: strip.Thickness}, strip.Curve.Law()),
 	}
 	if f := j.Filler.Alloy; f.Name != "" {
 		s.Filler = bend.Massive(j.Tube.Bore(), profiles.ElasticPlastic{Youngs: f.Youngs, Yield: f.Yield})

@@ -56,14 +56,14 @@ func learn(j job.Job, m Metal, strip Strip) (Metal, []words.Advice, error) {
 		if err != nil {
 			return m, nil, err
 		}
-		model, _, err := pressOn(j, stack(j, strip, m.Law), over.Block)
+		model, _, err := pressOn(j, stack(j, strip, m.Curve), over.Block)
 		if err != nil {
 			return m, []words.Advice{say(words.Warning, words.Trial, "trial", words.TrialsLeftOut, words.Figures{"why": words.Because(err)})}, nil
 		}
 		rig = model.Rig()
 		said = append(said, say(words.Warning, words.Trial, "trial", words.TrialsOnProposed, words.Figures{"supports": quantity.Length.Of(rig.Supports)}))
 	}
-	fit, err := bend.FitTrials(trials, rig, build, m.Spread.Nominal, m.Law.Exponent)
+	fit, err := bend.FitTrials(trials, rig, build, m.Spread.Nominal, m.Curve.Exponent)
 	if err != nil {
 		return m, nil, trialFault(j, err)
 	}
@@ -84,7 +84,7 @@ func learn(j job.Job, m Metal, strip Strip) (Metal, []words.Advice, error) {
 		},
 		Ranged: true,
 		Origin: words.Reason{Code: words.FromTrials, Figures: words.Figures{"trials": count}},
-		Law:    m.with(fit.Proof, fit.Exponent),
+		Curve:  m.with(fit.Proof, fit.Exponent),
 		Trial:  t,
 	}, append(said, t.verdict(count)...), nil
 }

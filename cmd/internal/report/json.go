@@ -12,6 +12,7 @@ import (
 	"overbend/cmd/internal/quantity"
 	"overbend/geom"
 	"overbend/geom/bend"
+	"overbend/profiles"
 )
 
 // Doc is the JSON form of a plan. Keys carry their unit and stay as they are
@@ -207,8 +208,10 @@ type usedDoc struct {
 }
 
 type lawDoc struct {
+	Family   string  `json:"family"`
 	Youngs   float64 `json:"youngs_modulus_MPa"`
 	Proof    float64 `json:"proof_MPa"`
+	Ultimate float64 `json:"ultimate_MPa"`
 	Exponent float64 `json:"exponent"`
 }
 
@@ -288,8 +291,8 @@ func doc(p *plan.Plan) Doc {
 		},
 		Blank: blankDoc{Length: some(p.Tools.Blank.Length), ForPress: p.Tools.Blank.ForPress, Marks: []markDoc{}},
 		Used: usedDoc{
-			Tube:  lawDoc{p.Metal.Law.Youngs, p.Metal.Law.Proof, p.Metal.Law.Exponent},
-			Strip: lawDoc{p.Strip.Law.Youngs, p.Strip.Law.Proof, p.Strip.Law.Exponent},
+			Tube:  law(p.Metal.Curve),
+			Strip: law(p.Strip.Curve),
 		},
 		Advice: []adviceDoc{},
 	}
@@ -324,6 +327,10 @@ func doc(p *plan.Plan) Doc {
 		d.Advice = append(d.Advice, adviceDoc{string(a.Level), a.About, string(a.Code), string(a.Step), quantity.Plain(a.Say(j.Units()))})
 	}
 	return d
+}
+
+func law(c profiles.Curve) lawDoc {
+	return lawDoc{string(c.Family), c.Youngs, c.Proof, c.Ultimate, c.Exponent}
 }
 
 func end(o *plan.Overbend) endDoc {

@@ -136,11 +136,15 @@ filler.mass_kg number
 filler.melts_C number
 filler.holds_lead bool
 filler.holds_cadmium bool
+used.tube.family string
 used.tube.youngs_modulus_MPa number
 used.tube.proof_MPa number
+used.tube.ultimate_MPa number
 used.tube.exponent number
+used.strip.family string
 used.strip.youngs_modulus_MPa number
 used.strip.proof_MPa number
+used.strip.ultimate_MPa number
 used.strip.exponent number
 used.filler.youngs_modulus_MPa number
 used.filler.yield_MPa number

@@ -394,7 +394,7 @@ func TestContents(t *testing.T) {
 		fmt.Sprintf("%.2f", p.After.OuterWidth), fmt.Sprintf("%.2f", p.After.InnerWidth), // section
 		fmt.Sprintf("wall %.2f", p.After.OuterWall), fmt.Sprintf("wall %.2f", p.After.InnerWall),
 		"force, kN", "loaded", "melted", "travel, mm", // plot
-		fmt.Sprintf("PRESS to %.1f", q.Final.Travel), fmt.Sprintf("%.1f of 196.1 kN", q.Final.Force/1000),
+		fmt.Sprintf("PRESS to %.1f", q.Final.Travel), fmt.Sprintf("%g of 196.1 kN", math.Round(q.Final.Force/100)/10),
 		"CUT", "MARK", fmt.Sprintf("FILL %.2f kg", p.Filler.Mass), "SET UP", "PRESS", "CHECK", "MELT OUT", "TRIM", // steps
 		"block\n4\n", "cheek\n2\n", "strip\n1\n", "template in\n1\n", "template out\n1\n", // cut list
 		"±0°10'", "±0.8", "±0.5", fmt.Sprintf("%.1f°", q.Final.Filled.Degrees()), // checks

@@ -15,7 +15,6 @@ const (
 	WhyNotAnnealSteel  Code = "why-not-anneal-steel"
 	WhyNotSand         Code = "why-not-sand"
 	EngineerFirst      Code = "engineer-first"
-	FromTypical        Code = "from-typical"
 	FromMinimum        Code = "from-minimum"
 	FromJobFile        Code = "from-job-file"
 	FromCertificate    Code = "from-certificate"
@@ -87,8 +86,7 @@ var catalogue = [...]entry{
 	{code: StretchNear, long: "the outer face is stretched by {strain}, {used} of the {elongation} at which {metal} breaks: make a trial bend and look for cracks"},
 	{code: MostlySpringback, long: "only {ratio} of the pressed curvature stays: this radius is so large for the tube that the bend is nearly elastic, and small differences in the metal move it a lot"},
 
-	{code: FromTypical, long: "published typical value"},
-	{code: FromMinimum, long: "standard's minimum times 1.15 (common practice, no source)"},
+	{code: FromMinimum, long: "standard's minimum times {times} ({source})"},
 	{code: FromJobFile, long: "job file"},
 	{code: FromCertificate, long: "certificate"},
 	{code: FromAllowance, long: "the allowance given in the job"},
