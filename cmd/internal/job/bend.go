@@ -97,6 +97,16 @@ func (t table) fixed() bool {
 		t.fail("rise", "rise without chord; %s", allowed)
 	case "radius", "angle", "arc":
 		t.fail(given[0], "%s alone does not fix the bend; %s", given[0], allowed)
+	case "angle+chord+rise":
+		// Both may be right: an angle finder laid on a bend shows what is left of
+		// a half turn.
+		chord, rise, angle := t.length("chord", 1), t.length("rise", 1), t.angle("angle", 1, leastAngle, mostAngle)
+		says := geom.Angle(4 * math.Atan(2*rise/chord))
+		finder := ""
+		if math.Abs(float64(says+angle-math.Pi)) < 0.1 {
+			finder = "; an angle finder laid on that bend shows " + degrees(mostAngle-says) + " deg, the drawing's angle is the change of direction"
+		}
+		t.fail("angle", "chord and rise say %s deg, angle says %s deg%s; %s", degrees(says), degrees(angle), finder, allowed)
 	default:
 		last := slices.MaxFunc(given, func(a, b string) int {
 			return lineOf(t.places, t.at(a)) - lineOf(t.places, t.at(b))

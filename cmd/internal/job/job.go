@@ -66,6 +66,9 @@ type Allowance struct {
 	Ratio float64    // with Ratio: in (0, 1]
 	Extra geom.Angle // with Degrees: >= 0
 	Proof float64    // certificate's proof stress, MPa; 0: use the catalogue
+	// Ultimate is the certificate's ultimate stress, MPa; 0: not given. The
+	// curve's exponent follows from both.
+	Ultimate float64
 }
 
 // Strip is the backing strip.
@@ -97,6 +100,10 @@ type Press struct {
 	Supports float64 // roller centre to roller centre, mm; 0: propose
 	Roller   float64 // roller diameter, mm
 	Ram      float64 // ram (piston) diameter, mm; 0: not given
+	RamWidth float64 // of the ram's foot on the block's back, along the block, mm
+	Friction float64 // coefficient at the rollers
+	Stroke   float64 // longest travel of the ram, mm; 0: not given
+	Bed      float64 // widest support spacing that fits, mm; 0: not given
 }
 
 // Ends are the end cuts of the finished part.
@@ -118,11 +125,13 @@ type Trial struct {
 	Travel      float64    // mm, or NaN
 	Loaded      geom.Angle // angle under load, or NaN
 	Filled      geom.Angle // measured with the filler in, or NaN
-	Melted      geom.Angle // measured after melt-out, or NaN
+	Melted      geom.Angle // measured after melt-out, or let go without a filler; or NaN
 	Chord       float64    // mm, or NaN; with Rise, on the inside of the bend
 	Rise        float64    // mm, or NaN
 	AngleError  geom.Angle // one standard deviation of an angle reading
 	RiseError   float64    // one standard deviation of a rise reading, mm
+	TravelError float64    // one standard deviation of Travel, mm
+	LoadedError geom.Angle // one standard deviation of Loaded
 }
 
 // Units returns the system of a bare length in the file, in which the file's own

@@ -24,12 +24,12 @@ func keysOf(table string) []string {
 	case "material", "tube.material":
 		return []string{
 			"youngs_modulus", "proof", "ultimate", "exponent", "elongation",
-			"poisson", "density", "family",
+			"poisson", "density", "family", "unloading",
 		}
 	case "bend":
 		return []string{"radius", "radius_at", "angle", "chord", "rise", "arc", "legs"}
 	case "allowance":
-		return []string{"mode", "ratio", "degrees", "proof"}
+		return []string{"mode", "ratio", "degrees", "proof", "ultimate"}
 	case "strip":
 		return []string{"thickness", "material"}
 	case "block":
@@ -37,7 +37,7 @@ func keysOf(table string) []string {
 	case "filler":
 		return []string{"alloy", "plugs"}
 	case "press":
-		return []string{"capacity", "supports", "roller", "ram_diameter"}
+		return []string{"capacity", "supports", "roller", "ram_diameter", "ram_width", "friction", "stroke", "bed"}
 	case "ends":
 		return []string{"cut", "trim"}
 	case "cutting":
@@ -46,8 +46,8 @@ func keysOf(table string) []string {
 		return []string{"owner", "number", "revision", "date", "drawn", "approved"}
 	case "trial":
 		return []string{
-			"block", "travel", "loaded", "filled", "melted", "chord", "rise",
-			"angle_error", "rise_error",
+			"block", "travel", "loaded", "filled", "melted", "released", "chord", "rise",
+			"angle_error", "rise_error", "travel_error", "loaded_error",
 		}
 	}
 	return nil

@@ -124,7 +124,7 @@ func (r *reader) job(root table) Job {
 	j.Ends = root.table("ends").ends()
 	j.Cutting = root.table("cutting").cutting(j.Block)
 	j.Drawing = root.table("drawing").drawing()
-	j.Trials = root.trials()
+	j.Trials = root.trials(j.Filler)
 	return j
 }
 

@@ -66,7 +66,7 @@ func TestDemo(t *testing.T) {
 		Strip:     Strip{Thickness: 6, Material: steel},
 		Block:     Block{Plate: 10},
 		Filler:    Filler{Alloy: filler, Plugs: 20},
-		Press:     Press{Capacity: 196133, Roller: 40},
+		Press:     Press{Capacity: 196133, Roller: 40, RamWidth: 60, Friction: 0.15},
 		Ends:      Ends{Cut: [2]geom.Angle{0, 22.5 * geom.Degree}, Trim: [2]float64{-1, -1}},
 	}
 	if got := read(t, demo); !same(got, want) {
@@ -109,14 +109,14 @@ func TestStarterExamples(t *testing.T) {
 		}
 		parse(t, strings.Join(out, "\n"))
 	}
-	uncomment(t, "", "height", "blend", "hole", "cheek_depth", "existing", "lighten", "supports", "ram_diameter",
-		"trim", "process", "sheet", "owner", "number", "revision", "date", "drawn", "approved", "proof   =")
-	uncomment(t, " material ", "[material]", "youngs_modulus", "proof          =", "ultimate", "exponent", "elongation", "poisson", "density", "family")
+	uncomment(t, "", "height", "blend", "hole", "cheek_depth", "existing", "lighten", "supports", "ram_diameter", "ram_width", "friction", "stroke", "bed",
+		"trim", "process", "sheet", "owner", "number", "revision", "date", "drawn", "approved", "proof    =", "ultimate = \"300")
+	uncomment(t, " material ", "[material]", "youngs_modulus", "proof          =", "ultimate       =", "exponent", "elongation", "poisson", "density", "family", "unloading")
 	uncomment(t, " radius angle ", "chord =", "rise  =")
 	uncomment(t, " angle ", "arc ")
 	uncomment(t, " radius ", "arc ")
 	uncomment(t, " mode ")
-	uncomment(t, "", "[[trial]]", "block  =", "loaded", "filled", "melted", "chord  =", "rise   =", "angle_error", "rise_error")
+	uncomment(t, "", "[[trial]]", "block  =", "loaded", "filled", "melted", "chord  =", "rise   =", "angle_error", "rise_error", "travel_error", "loaded_error")
 }
 
 func TestExamples(t *testing.T) {
@@ -176,8 +176,8 @@ func TestExamples(t *testing.T) {
 	}
 	nan := math.NaN()
 	for i, want := range []Trial{
-		{360, 47, geom.Angle(nan), 32.6 * geom.Degree, 32.4 * geom.Degree, nan, nan, 0.25 * geom.Degree, 0.5},
-		{360, nan, 37.5 * geom.Degree, geom.Angle(nan), geom.Angle(nan), 200, 12.6, 0.5 * geom.Degree, 0.5},
+		{360, 47, geom.Angle(nan), 32.6 * geom.Degree, 32.4 * geom.Degree, nan, nan, 0.25 * geom.Degree, 0.5, 0.5, 0.25 * geom.Degree},
+		{360, nan, 37.5 * geom.Degree, geom.Angle(nan), geom.Angle(nan), 200, 12.6, 0.5 * geom.Degree, 0.5, 0.5, 0.25 * geom.Degree},
 	} {
 		// Printed, so that NaN equals NaN.
 		if got := tried.Trials[i]; fmt.Sprint(got) != fmt.Sprint(want) {

@@ -23,6 +23,9 @@ const (
 	// a chord; common practice, no source.
 	defaultAngleError = 0.25 * geom.Degree
 	defaultRiseError  = 0.5 // mm
+
+	defaultRamWidth = 60.0 // mm; common practice, no source
+	defaultFriction = 0.15 // steel on steel, greased; common practice, no source
 )
 
 // allowance reads [allowance].
@@ -37,13 +40,38 @@ func (t table) allowance(inline bool) Allowance {
 			t.fail(key, "not allowed with mode %q; set mode = %q or leave %s out", a.Mode, m, key)
 		}
 	}
-	if t.has("proof") && inline {
-		t.fail("proof", "not allowed with an inline material; give its own proof instead")
+	for _, key := range []string{"proof", "ultimate"} {
+		switch {
+		case t.has(key) && inline:
+			t.fail(key, "not allowed with an inline material; give its own %s instead", key)
+		case t.has(key) && a.Mode != Computed:
+			t.fail(key, "not allowed with mode %q, which says how the metal springs back; set mode = %q or leave %s out", a.Mode, Computed, key)
+		}
+	}
+	if t.has("ultimate") && !t.has("proof") {
+		t.fail("ultimate", "not allowed without proof; a certificate gives both")
 	}
 	a.Ratio = t.number("ratio", 0, quantity.ParseNumber, 0.01, 1, "a number like 0.92", "from 0.01 to 1")
 	a.Extra = t.angle("degrees", 0, 0, 90*geom.Degree)
 	a.Proof = t.proof()
+	a.Ultimate = t.stress("ultimate", 0, leastProof, 2*mostProof, t.stresses().between(leastProof, 2*mostProof))
+	if mpa := t.stresses(); a.Ultimate != 0 && a.Ultimate < leastHardening*a.Proof {
+		t.fail("ultimate", "%s is not allowed; it must be at least %s, a little more than the proof stress", mpa.show(a.Ultimate), mpa.least(leastHardening*a.Proof))
+	}
 	return a
+}
+
+// leastHardening is the least ratio of ultimate to proof stress of a
+// certificate: closer, the exponent is beyond any metal's.
+const leastHardening = 1.001
+
+// travelError is how well a ram's travel is read: half a mm, or 1/64 in; common
+// practice, no source.
+func (t table) travelError() float64 {
+	if t.units == quantity.Inches {
+		return t.units.MM(1.0 / 64)
+	}
+	return 0.5
 }
 
 // strip reads [strip] for a tube of a depth in mm.
@@ -108,12 +136,22 @@ func (t table) press() Press {
 		Supports: t.length("supports", 0),
 		Roller:   t.length("roller", defaultRoller),
 		Ram:      t.length("ram_diameter", 0),
+		RamWidth: t.length("ram_width", defaultRamWidth),
+		Friction: t.number("friction", defaultFriction, quantity.ParseNumber, 0, 1, "a number like 0.15", "from 0 to 1"),
+		Stroke:   t.length("stroke", 0),
+		Bed:      t.length("bed", 0),
 	}
 	if p.Roller > mostRoller {
 		t.fail("roller", "%s is not allowed; it must be at most %s", t.mm(p.Roller), t.lengths().most(mostRoller))
 	}
 	if p.Supports != 0 && p.Supports <= p.Roller {
 		t.fail("supports", "%s is not allowed; it must be more than %s, the roller diameter", t.mm(p.Supports), t.mm(p.Roller))
+	}
+	if p.Bed != 0 && p.Bed <= p.Roller {
+		t.fail("bed", "%s is not allowed; it must be more than %s, the roller diameter", t.mm(p.Bed), t.mm(p.Roller))
+	}
+	if p.Bed != 0 && p.Supports > p.Bed {
+		t.fail("supports", "%s is not allowed; it must be at most %s, the bed", t.mm(p.Supports), t.mm(p.Bed))
 	}
 	return p
 }
@@ -169,7 +207,7 @@ func (t table) cutting(b Block) Cutting {
 const mostTrials = 100
 
 // trials reads the [[trial]] tables.
-func (t table) trials() []Trial {
+func (t table) trials(f Filler) []Trial {
 	var list []map[string]any
 	switch v := t.values["trial"].(type) {
 	case nil:
@@ -193,13 +231,13 @@ func (t table) trials() []Trial {
 	var all []Trial
 	for i, m := range list {
 		path := "trial[" + strconv.Itoa(i) + "]"
-		all = append(all, table{t.reader, path, m}.trial())
+		all = append(all, table{t.reader, path, m}.trial(f))
 	}
 	return all
 }
 
-// trial reads one [[trial]].
-func (t table) trial() Trial {
+// trial reads one [[trial]] of a tube with a filler, or without.
+func (t table) trial(f Filler) Trial {
 	t.need("block", t.like(`"260 mm"`, `"10 in"`))
 	none := math.NaN()
 	angle := func(key string) geom.Angle { return t.angle(key, geom.Angle(none), leastAngle, mostAngle) }
@@ -213,6 +251,17 @@ func (t table) trial() Trial {
 		Rise:        t.length("rise", none),
 		AngleError:  t.angle("angle_error", defaultAngleError, leastAngle, 45*geom.Degree),
 		RiseError:   t.length("rise_error", defaultRiseError),
+		TravelError: t.length("travel_error", t.travelError()),
+		LoadedError: t.angle("loaded_error", defaultAngleError, leastAngle, 45*geom.Degree),
+	}
+	if t.has("released") {
+		switch {
+		case f.Alloy.Name != "":
+			t.fail("released", "not allowed with a filler; give filled for the angle with the alloy in, melted for that after melt-out")
+		case t.has("melted"):
+			t.fail("released", "released and melted together are not allowed; of an empty tube they are the same")
+		}
+		got.Melted = angle("released")
 	}
 	switch {
 	case t.has("travel") && t.has("loaded"):
@@ -223,13 +272,17 @@ func (t table) trial() Trial {
 		t.fail("chord", "chord without rise; give both or neither")
 	case t.has("rise") && !t.has("chord"):
 		t.fail("rise", "rise without chord; give both or neither")
-	case !t.has("filled") && !t.has("melted") && !t.has("chord"):
-		t.reader.fail(t.path, "a trial without a measurement; give filled, melted, or chord and rise")
+	case !t.has("filled") && !t.has("melted") && !t.has("released") && !t.has("chord"):
+		t.reader.fail(t.path, "a trial without a measurement; give %s, or chord and rise", map[bool]string{true: "filled, melted", false: "released"}[f.Alloy.Name != ""])
 	case got.Rise > got.Chord/2: // false without them
 		t.fail("rise", "%s is not allowed; it must be at most %s, half the chord", t.mm(got.Rise), t.lengths().most(got.Chord/2))
 	}
 	t.opens("filled", got.Filled, got)
-	t.opens("melted", got.Melted, got)
+	key := "melted"
+	if t.has("released") {
+		key = "released"
+	}
+	t.opens(key, got.Melted, got)
 	return got
 }
 

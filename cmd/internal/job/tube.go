@@ -102,14 +102,15 @@ func (t table) metalNamed(key string, wall float64, shape profiles.Shape) profil
 
 // Bounds of an inline material. They let through every metal and little else.
 const (
-	leastYoungs   = 1e3  // MPa
-	mostYoungs    = 1e6  // MPa
-	leastProof    = 1.0  // MPa
-	mostProof     = 5e3  // MPa
-	mostExponent  = 10e3 // practically elastic, perfectly plastic
-	leastDensity  = 500.0
-	mostDensity   = 25e3
-	leastElongate = 0.001
+	leastYoungs    = 1e3  // MPa
+	mostYoungs     = 1e6  // MPa
+	leastProof     = 1.0  // MPa
+	mostProof      = 5e3  // MPa
+	mostExponent   = 10e3 // practically elastic, perfectly plastic
+	leastDensity   = 500.0
+	mostDensity    = 25e3
+	leastElongate  = 0.001
+	leastUnloading = 0.5 // of E; no metal unloads on half of it
 )
 
 // metal reads a material given in the file.
@@ -132,6 +133,8 @@ func (t table) metal() profiles.Material {
 			"a share like 8 %", "from 0.1 % to 100 %"),
 		Poisson: t.number("poisson", 0.33, quantity.ParseNumber, 0, 0.5,
 			"a number like 0.33", "from 0 to 0.5"),
+		Unloading: t.number("unloading", 0, quantity.ParseNumber, leastUnloading, 1,
+			"a number like 0.95", "from 0.5 to 1"),
 	}
 	// Steel is about three times as stiff as aluminium, and no metal that a
 	// shop bends lies between copper's 120 GPa and steel's 190.
