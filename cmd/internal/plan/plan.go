@@ -23,6 +23,7 @@ type Plan struct {
 	Section
 	Press    *Press // nil when no press state makes the part; Advice says why
 	Existing *Existing
+	Forecast *Forecast // nil without trials
 	Tools    Tools
 	Pieces   []Piece // to cut; none when a part can't be made
 	Nest     *Nest   // nil when the job names no plate size
@@ -50,6 +51,9 @@ func New(j job.Job) (*Plan, error) {
 		return nil, err
 	}
 	if p.Existing, said[4], err = existing(j, p.Metal, p.Strip, p.Press); err != nil {
+		return nil, err
+	}
+	if p.Forecast, err = forecast(j, p.Metal, p.Strip, p.Press, p.Nominal.Block); err != nil {
 		return nil, err
 	}
 	said[5] = bath(j)

@@ -44,6 +44,7 @@ type PressEnd struct {
 	Proof    float64 // MPa
 	Final    bend.State
 	AtTravel geom.Angle // after melt-out, pushed to the nominal travel
+	Gap      bend.Gap   // off the drawing, at its angle
 }
 
 // finals returns the states that make the angle: at the nominal proof stress and
@@ -184,7 +185,7 @@ func pressEnd(j job.Job, curve profiles.Curve, strip Strip, q *Press, block floa
 			"proof": quantity.Stress.Of(curve.Proof), "why": words.Because(err),
 		})}, nil
 	}
-	return &PressEnd{Proof: curve.Proof, Final: final, AtTravel: at.Melted}, nil, nil
+	return &PressEnd{Proof: curve.Proof, Final: final, AtTravel: at.Melted, Gap: model.Finished(final).Gap(j.Bend.Radius)}, nil, nil
 }
 
 // advice says whether the press, the strip and the fit to the drawing are good

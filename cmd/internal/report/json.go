@@ -189,6 +189,10 @@ type trialDoc struct {
 	Catalogue     float64       `json:"catalogue_proof_MPa"`
 	Suspect       bool          `json:"suspect"`
 	Residuals     []residualDoc `json:"residuals"`
+	Angle         *float64      `json:"next_angle_error_deg"` // null without a press
+	Template      *float64      `json:"next_template_error_mm"`
+	NextTravel    *float64      `json:"next_trial_travel_mm"`
+	NextError     *float64      `json:"next_trial_proof_error_MPa"`
 }
 
 type residualDoc struct {
@@ -321,7 +325,7 @@ func doc(p *plan.Plan) Doc {
 		}
 	}
 	if t := p.Metal.Trial; t != nil {
-		d.Trial = trial(t)
+		d.Trial = trial(t, p.Forecast)
 	}
 	for _, a := range p.Advice {
 		d.Advice = append(d.Advice, adviceDoc{string(a.Level), a.About, string(a.Code), string(a.Step), quantity.Plain(a.Say(j.Units()))})
@@ -363,10 +367,14 @@ func pressEnd(e *plan.PressEnd) *pressEndDoc {
 	return &pressEndDoc{e.Proof, s.Wrap.Degrees(), s.Travel, s.Force, s.Loaded.Degrees(), e.AtTravel.Degrees()}
 }
 
-func trial(t *plan.Trial) *trialDoc {
+func trial(t *plan.Trial, f *plan.Forecast) *trialDoc {
 	d := &trialDoc{
 		Proof: t.Proof, ProofError: t.ProofError, Exponent: t.Exponent, ExponentError: t.ExponentError,
 		Catalogue: t.Catalogue, Suspect: t.Suspect != plan.Trusted,
+	}
+	if f != nil {
+		d.Angle, d.Template = some(f.Angle.Degrees()), some(f.Template)
+		d.NextTravel, d.NextError = some(f.Next.Travel), some(f.Next.ProofError)
 	}
 	for _, r := range t.Residuals {
 		unit, k := "mm", 1.0

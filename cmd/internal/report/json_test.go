@@ -170,6 +170,10 @@ trial.exponent number
 trial.exponent_error number
 trial.catalogue_proof_MPa number
 trial.suspect bool
+trial.next_angle_error_deg number
+trial.next_template_error_mm number
+trial.next_trial_travel_mm number
+trial.next_trial_proof_error_MPa number
 trial.residuals[].trial number
 trial.residuals[].reading string
 trial.residuals[].unit string

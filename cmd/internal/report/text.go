@@ -79,7 +79,7 @@ func Text(w io.Writer, pl *plan.Plan, u quantity.Units) error {
 	p.existing(pl, u)
 	if pl.Metal.Trial != nil {
 		p.head("Trials")
-		p.fit(pl.Metal.Trial, u)
+		p.fit(pl, u)
 	}
 	p.tube(pl, u)
 	p.checks(pl, u)
@@ -317,11 +317,21 @@ func (p *page) existing(pl *plan.Plan, u quantity.Units) {
 	}
 }
 
-// Fit writes what the trials taught and what to do next.
+// Fit writes what the trials taught and, where they are believed, what to do
+// next.
 func Fit(w io.Writer, pl *plan.Plan, u quantity.Units) error {
 	var p page
 	p.head("Trials")
-	p.fit(pl.Metal.Trial, u)
+	p.fit(pl, u)
+	if pl.Metal.Trial.Suspect == plan.Trusted {
+		p.next(pl, u)
+	}
+	_, err := io.WriteString(w, quantity.Plain(strings.TrimPrefix(p.b.String(), "\n")))
+	return err
+}
+
+// next says what to do after trials that are believed, and how sure it is.
+func (p *page) next(pl *plan.Plan, u quantity.Units) {
 	p.head("Next")
 	p.row("form block radius", "%s", u.Length(pl.Nominal.Block))
 	if q := pl.Press; q != nil {
@@ -329,11 +339,16 @@ func Fit(w io.Writer, pl *plan.Plan, u quantity.Units) error {
 		p.row("travel", "%s from first touch, on supports %s apart", u.Length(q.Final.Travel), u.Tape(q.Rig.Supports))
 		p.row("angle under load", "%s", u.Angle(q.Final.Loaded))
 	}
-	_, err := io.WriteString(w, quantity.Plain(strings.TrimPrefix(p.b.String(), "\n")))
-	return err
+	if f := pl.Forecast; f != nil {
+		p.row("how sure", "pushed to that travel without measuring, within %s of the angle; brought to the angle, at most %s off the drawn centreline (two standard deviations of the fit)", u.Angle(f.Angle), u.Length(f.Template))
+		if f.Next.Travel > 0 {
+			p.row("learn most by", "stopping at %s on this block and measuring, before going on: the proof stress would then be known to %s", u.Length(f.Next.Travel), u.Show(quantity.Stress.Of(f.Next.ProofError)))
+		}
+	}
 }
 
-func (p *page) fit(t *plan.Trial, u quantity.Units) {
+func (p *page) fit(pl *plan.Plan, u quantity.Units) {
+	t := pl.Metal.Trial
 	p.row("proof stress", "%s, give or take %s (one standard deviation); %s without the trials", u.Show(quantity.Stress.Of(t.Proof)), u.Show(quantity.Stress.Of(t.ProofError)), u.Show(quantity.Stress.Of(t.Catalogue)))
 	if t.ExponentError > 0 {
 		p.row("exponent of the curve", "%.1f, give or take %.1f", t.Exponent, t.ExponentError)
@@ -343,11 +358,11 @@ func (p *page) fit(t *plan.Trial, u quantity.Units) {
 		if r.Reading != bend.ReadRise {
 			show = func(v float64) string { return u.Angle(geom.Angle(v)) }
 		}
-		p.row(fmt.Sprintf("trial %d, %s", r.Trial+1, r.Reading), "measured %s, the fit gives %s (%s off, reads to %s)",
+		p.row(fmt.Sprintf("trial %d, %s", r.Trial+1, words.Reading(r.Reading, pl.Job.Filler.Alloy.Name != "")), "measured %s, the fit gives %s (%s off, reads to %s)",
 			show(r.Measured), show(r.Predicted), show(math.Abs(r.Measured-r.Predicted)), show(r.Error))
 	}
 	if t.Suspect != plan.Trusted {
-		p.row("verdict", "suspect: see the warning")
+		p.row("verdict", "not to be believed: see why it stops")
 	}
 }
 

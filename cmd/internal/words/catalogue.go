@@ -56,6 +56,11 @@ const (
 	TrialsTooSoft      Code = "trials-too-soft"
 	TrialsTooHard      Code = "trials-too-hard"
 	TrialsDisagree     Code = "trials-disagree"
+	TrialsAtLimit      Code = "trials-at-limit"
+	TrialOneOff        Code = "trial-one-off"
+	LookAtTravel       Code = "look-at-travel"
+	LookAtLoaded       Code = "look-at-loaded"
+	AngleFinder        Code = "angle-finder"
 	TrialsLeftOut      Code = "trials-left-out"
 	TrialsOnProposed   Code = "trials-on-proposed"
 	TrialNeedsSupports Code = "trial-needs-supports"
@@ -130,9 +135,14 @@ var catalogue = [...]entry{
 	{code: ExistingCannot, long: "the block at hand can't make the angle: {why}"},
 
 	{code: TrialsUsed, long: "worked out with the proof stress fitted to {trials}: {proof} +- {error}, where {catalogue} without"},
-	{code: TrialsTooSoft, long: "the trials are suspect, less than half the catalogue's proof stress: a softer temper than stated (annealed or T4), or a travel read before first touch; measure again before you cut the block that follows from them"},
-	{code: TrialsTooHard, long: "the trials are suspect, more than twice the catalogue's proof stress: a strip that slipped, a tube that flattened, or a harder temper than stated; measure again before you cut the block that follows from them"},
-	{code: TrialsDisagree, long: "the trials disagree with each other by {times} times their stated errors: measure again"},
+	{code: TrialsAtLimit, long: "no metal of this kind behaves as the trials say, not even one of {proof} where the catalogue has {catalogue}: {look}; or the strip slipped, the tube flattened, or the travel was read before first touch"},
+	{code: TrialsTooSoft, long: "the trials make the metal {proof}, less than half the catalogue's {catalogue}: {look}; or the temper is softer than stated (annealed or T4), or the travel was read before first touch"},
+	{code: TrialsTooHard, long: "the trials make the metal {proof}, more than twice the catalogue's {catalogue}: {look}; or the strip slipped, the tube flattened, or the temper is harder than stated"},
+	{code: TrialOneOff, long: "a reading is {off} times its error off: {look}"},
+	{code: TrialsDisagree, long: "the trials disagree with each other by {times} times their stated errors: {look}"},
+	{code: LookAtTravel, long: "look again at trial {trial}, which says {reading} {measured} at a travel of {set}, where the fit gives {predicted}"},
+	{code: LookAtLoaded, long: "look again at trial {trial}, which says {reading} {measured} from {set} under load, where the fit gives {predicted}"},
+	{code: AngleFinder, long: "trial {trial} reads {read}, which is what is left of {turned} from a half turn: an angle finder shows that of a bend of {turned}, and bend.angle is the change of direction, given here as {angle}"},
 	{code: TrialsLeftOut, long: "the trials are left out: {why}"},
 	{code: TrialsOnProposed, long: "the trials are taken as pressed on supports {supports} apart, the spacing proposed without them: give press.supports as they stood"},
 	{code: TrialNeedsSupports, long: "a travel says nothing without the supports it was pressed on; give press.supports, or loaded instead of travel"},

@@ -52,3 +52,12 @@ func refusal(r bend.Refusal) Reason {
 	}
 	return Reason{code, f}
 }
+
+// Reading returns what a job file calls a reading of a tube that is filled or
+// empty.
+func Reading(r bend.Reading, filled bool) string {
+	if r == bend.ReadMelted && !filled {
+		return "released"
+	}
+	return string(r)
+}
