@@ -3,6 +3,8 @@ package profiles
 import (
 	"strings"
 	"unicode"
+
+	"github.com/hbollon/go-edlib"
 )
 
 // squash returns a name as it is compared: letters and digits only, in lower
@@ -39,7 +41,8 @@ func named(name, key string) bool {
 
 // nearest returns the known names closest to a name that is not among them,
 // at most 4, in the order known. Names that go on where the given one stops
-// ("6082" for "6082-T6") come before names at the least edit distance.
+// ("6082" for "6082-T6") come before names at the least edit distance, in which
+// a swap of neighbours counts once.
 func nearest(name string, known []string) []string {
 	const most = 4
 	key := shorten(squash(name), 40)
@@ -56,7 +59,7 @@ func nearest(name string, known []string) []string {
 	}
 	least := -1
 	for _, k := range known {
-		switch d := distance(key, squash(k)); {
+		switch d := edlib.OSADamerauLevenshteinDistance(key, squash(k)); {
 		case least < 0 || d < least:
 			least, found = d, []string{k}
 		case d == least && len(found) < most:
@@ -64,33 +67,6 @@ func nearest(name string, known []string) []string {
 		}
 	}
 	return found
-}
-
-// distance is the edit distance between two names in bytes: how many bytes to
-// put in, leave out, change or swap with their neighbour (optimal string
-// alignment, a Levenshtein distance in which a swap counts once).
-func distance(a, b string) int {
-	before := make([]int, len(b)+1)
-	above := make([]int, len(b)+1)
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		before, above, row = above, row, before
-		row[0] = i + 1
-		for j := range len(b) {
-			change := above[j]
-			if a[i] != b[j] {
-				change++
-			}
-			row[j+1] = min(change, above[j+1]+1, row[j]+1)
-			if i > 0 && j > 0 && a[i] == b[j-1] && a[i-1] == b[j] {
-				row[j+1] = min(row[j+1], before[j-1]+1)
-			}
-		}
-	}
-	return row[len(b)]
 }
 
 // list writes names as a sentence does: "a, b or c".

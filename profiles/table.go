@@ -11,7 +11,8 @@ import (
 // line is the header, a field with a comma stands in quotes, no quote stands
 // in a field. They are read a line at a time and only when asked for, so that
 // a program start costs nothing and a look-up takes microseconds; nothing is
-// kept between calls.
+// kept between calls. A csv.Reader for each row would cost overbend show about
+// 2 % of its time; a test reads the tables with one and compares.
 
 // lines yields the data rows of a table, without comments and header.
 func lines(table string) iter.Seq[string] {

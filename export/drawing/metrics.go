@@ -1,5 +1,11 @@
 package drawing
 
+import (
+	"unicode"
+
+	"golang.org/x/text/encoding/charmap"
+)
+
 // Helvetica advance widths in thousandths of the font size, Windows-1252 codes
 // 32 to 255. Source: the Adobe Core 14 font metrics (AFM), which every PDF
 // reader's built-in face and the common metric-compatible faces share.
@@ -65,69 +71,14 @@ func TextWidth(words string, height float64, bold bool) float64 {
 // letter with another accent the plain one. For any other character, control
 // characters too, it returns '?' and false.
 func Windows1252(r rune) (byte, bool) {
-	switch {
-	case r >= 0x20 && r <= 0x7E, r >= 0xA0 && r <= 0xFF:
-		return byte(r), true
-	}
 	switch r {
 	case '\u2212': // minus sign
 		return '-', true
 	case '\u2300': // diameter sign
-		return 0xD8, true
-	case '€':
-		return 0x80, true
-	case '‚':
-		return 0x82, true
-	case 'ƒ':
-		return 0x83, true
-	case '„':
-		return 0x84, true
-	case '…':
-		return 0x85, true
-	case '†':
-		return 0x86, true
-	case '‡':
-		return 0x87, true
-	case 'ˆ':
-		return 0x88, true
-	case '‰':
-		return 0x89, true
-	case 'Š':
-		return 0x8A, true
-	case '‹':
-		return 0x8B, true
-	case 'Œ':
-		return 0x8C, true
-	case 'Ž':
-		return 0x8E, true
-	case '‘':
-		return 0x91, true
-	case '’':
-		return 0x92, true
-	case '“':
-		return 0x93, true
-	case '”':
-		return 0x94, true
-	case '•':
-		return 0x95, true
-	case '–':
-		return 0x96, true
-	case '—':
-		return 0x97, true
-	case '˜':
-		return 0x98, true
-	case '™':
-		return 0x99, true
-	case 'š':
-		return 0x9A, true
-	case '›':
-		return 0x9B, true
-	case 'œ':
-		return 0x9C, true
-	case 'ž':
-		return 0x9E, true
-	case 'Ÿ':
-		return 0x9F, true
+		return 'Ø', true
+	}
+	if c, ok := charmap.Windows1252.EncodeRune(r); ok && !unicode.IsControl(r) {
+		return c, true
 	}
 	if c, ok := PlainLetter(r); ok {
 		return c, true

@@ -3,6 +3,8 @@ package job
 import (
 	"slices"
 	"strings"
+
+	"github.com/hbollon/go-edlib"
 )
 
 // tables returns the names of the tables of a job file.
@@ -86,14 +88,16 @@ func join(table, key string) string {
 	return table + "." + key
 }
 
-// nearest returns the known key nearest to an unknown one by edit distance. To
-// stand in another table counts as two edits.
+// nearest returns the known key nearest to an unknown one by edit distance, in
+// which a swap of neighbours counts once. To stand in another table counts as
+// two edits.
 func nearest(table, key string) string {
+	key = strings.ToLower(key)
 	const elsewhere = 2
 	best, least := "", -1
 	for _, t := range append([]string{table, ""}, tables()...) {
 		for _, k := range keysOf(t) {
-			d := edits(key, k)
+			d := edlib.OSADamerauLevenshteinDistance(key, k)
 			if t != table {
 				d += elsewhere
 			}
@@ -103,30 +107,4 @@ func nearest(table, key string) string {
 		}
 	}
 	return best
-}
-
-// edits returns the edit distance between a, of which at most 40 bytes count,
-// and b: insertions, deletions, changes, and swaps of neighbours (optimal
-// string alignment).
-func edits(a, b string) int {
-	a = strings.ToLower(a[:min(len(a), 40)])
-	var before, above, row [48]int
-	for j := range len(b) + 1 {
-		above[j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		row[0] = i
-		for j := 1; j <= len(b); j++ {
-			change := above[j-1]
-			if a[i-1] != b[j-1] {
-				change++
-			}
-			row[j] = min(change, above[j]+1, row[j-1]+1)
-			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
-				row[j] = min(row[j], before[j-2]+1)
-			}
-		}
-		before, above = above, row
-	}
-	return above[len(b)]
 }
