@@ -1,6 +1,7 @@
 package profiles_test
 
 import (
+	"errors"
 	"math"
 	"strings"
 	"testing"
@@ -102,10 +103,12 @@ func TestFindFiller(t *testing.T) {
 	if l := f.Law(); l.Youngs != 12_700 || l.Yield != 26.2 {
 		t.Errorf("law %+v", l)
 	}
-	_, err = profiles.FindFiller("159")
-	const want = `filler alloy "159" is not in the catalogue: the nearest is 158 of 117, 136, 158, 158-190, 174, 203, 255, 281, 281-338`
-	if err == nil || err.Error() != want {
-		t.Errorf("%q, want %q", err, want)
+	for name, want := range map[string]string{"159": "158", "alloy 28": "", "281-383": "281-338", "wax": "", "2811": "281"} {
+		_, err := profiles.FindFiller(name)
+		var unknown *profiles.UnknownError
+		if !errors.As(err, &unknown) || unknown.Kind != profiles.Alloys || unknown.Name != name || strings.Join(unknown.Nearest, ", ") != want {
+			t.Errorf("%q: %#v, want %q", name, err, want)
+		}
 	}
 }
 

@@ -2,7 +2,6 @@ package profiles
 
 import (
 	_ "embed"
-	"fmt"
 	"strings"
 )
 
@@ -22,8 +21,8 @@ func Fillers() []Filler {
 }
 
 // FindFiller returns the filler alloy of a name, the ASTM B774 grade. Case,
-// spaces, hyphens and the word alloy before it do not count. The error is one
-// clear sentence with the known names.
+// spaces, hyphens and the word alloy before it do not count. The error is an
+// *UnknownError.
 func FindFiller(name string) (Filler, error) {
 	key := strings.TrimPrefix(squash(name), "alloy")
 	var names []string
@@ -34,8 +33,7 @@ func FindFiller(name string) (Filler, error) {
 		}
 		names = append(names, first)
 	}
-	return Filler{}, fmt.Errorf("filler alloy %q is not in the catalogue: the nearest is %s of %s",
-		shorten(name, 40), list(nearest(key, names)), strings.Join(names, ", "))
+	return Filler{}, &UnknownError{Alloys, shorten(name, 40), near(key, names)}
 }
 
 // Caution is one thing to mind in handling a filler.

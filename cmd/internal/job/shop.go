@@ -60,7 +60,7 @@ func (t table) strip(depth float64) Strip {
 	}
 	m, err := profiles.FindMaterial(defaultStrip, thickness, profiles.Rectangle)
 	if err != nil {
-		t.fail("material", "missing, and the default does not do: %v", err)
+		t.fail("material", "missing, and the default does not do: %s", sentence(err))
 	}
 	s.Material = m
 	return s
@@ -88,7 +88,7 @@ func (t table) filler() Filler {
 	}
 	alloy, err := profiles.FindFiller(name)
 	if err != nil {
-		t.fail("alloy", `%v, or "none"`, err)
+		t.fail("alloy", `%s, or "none"`, sentence(err))
 	}
 	f.Alloy = alloy
 	return f
