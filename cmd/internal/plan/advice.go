@@ -106,7 +106,7 @@ func (p *Plan) adviseFiller() {
 		if u == quantity.Inches {
 			melts = u.Temperature(f.Liquidus) + ", " + melts
 		}
-		return fmt.Sprintf("alloy %s melts at %s; in its bath, %s (%s)", f.Name, melts, heat.Text, heat.Source)
+		return fmt.Sprintf("alloy %s melts at %s; in its bath, %s (%s)", f.Name, melts, heatText(p.Job.Material, heat), heat.Source)
 	})
 	if f.Estimate {
 		p.advise(Info, "filler", fmt.Sprintf("stiffness and yield of alloy %s are estimates: force may be off by a few per cent", f.Name))
