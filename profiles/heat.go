@@ -2,7 +2,6 @@ package profiles
 
 import (
 	_ "embed"
-	"fmt"
 	"math"
 	"strings"
 )
@@ -37,12 +36,27 @@ func HeatLimits() []HeatLimit {
 
 // HeatEffect is what a bath of molten filler does to a metal's strength.
 type HeatEffect struct {
-	Harm    bool    // an hour in the bath costs more than 5 % of the yield stress, or nothing is known that says otherwise
-	Hours   float64 // a time that costs at most 5 %; +Inf: any time; 0: not known or none
-	StandIn bool    // judged by the limits of another alloy
-	Text    string  // one sentence, no full stop
-	Source  string
+	Why      HeatRule
+	Celsius  float64     // of the bath, °C
+	Harm     bool        // an hour in the bath costs more than 5 % of the yield stress, or nothing is known that says otherwise
+	Hours    float64     // a time that costs at most 5 %; +Inf: any time; 0: not known or none
+	Safe     float64     // °C up to which nothing happens; 0 where Limits say more
+	Limits   []HeatLimit // of what is aged: the times after which 5 % are lost, coolest first
+	Measured []HeatLimit // the same metal found to have lost less than 5 %
+	StandIn  bool        // judged by the limits of other alloys, 6061 and 6063
+	Source   string      // of Safe or Limits; Measured have their own
 }
+
+// HeatRule is what a metal is judged by.
+type HeatRule string
+
+// The rules.
+const (
+	SteelKeeps HeatRule = "steel" // steel keeps its strength up to Safe
+	ZincKeeps  HeatRule = "zinc"  // alloys with zinc do
+	AgesItself HeatRule = "ages"  // T4 goes on ageing by itself, faster when warm, but takes minutes in hot water up to Safe
+	AgedLoses  HeatRule = "aged"  // artificially aged metal loses strength with time: Limits
+)
 
 // The temperatures in °C up to which nothing happens where no table says more.
 const (
@@ -55,76 +69,46 @@ const (
 // pouring the filler and melting it out again. Aluminium without a known
 // temper counts as artificially aged, the state that loses strength.
 func HeatHarm(m Material, celsius float64) HeatEffect {
+	e := HeatEffect{Celsius: celsius, Source: "common practice, no source"}
 	switch {
-	case m.Family == Steel:
-		return plainEffect(m, celsius, steelSafe, "steel keeps its strength", "common practice, no source")
+	case m.Family.Ferrous():
+		e.Why, e.Safe = SteelKeeps, steelSafe
 	case strings.HasPrefix(m.Name, "7"):
-		return plainEffect(m, celsius, zincSafe, "alloys with zinc keep their strength", "EN 1999-1-1 3.2.2, from memory")
+		e.Why, e.Safe, e.Source = ZincKeeps, zincSafe, "EN 1999-1-1 3.2.2, from memory"
 	case m.Temper == "T4":
-		e := plainEffect(m, celsius, agingSafe, "T4 goes on ageing by itself, faster when warm, but takes minutes in hot water", "common practice, no source")
-		e.Hours = 0 // no source for how long
-		return e
+		e.Why, e.Safe = AgesItself, agingSafe
+	default:
+		return e.aged(m)
 	}
-	return agedEffect(m, celsius)
-}
-
-// plainEffect judges by a single temperature.
-func plainEffect(m Material, celsius, safe float64, why, source string) HeatEffect {
-	if celsius <= safe {
-		return HeatEffect{
-			Hours:  math.Inf(1),
-			Text:   fmt.Sprintf("%.0f °C does %s no harm: %s up to %.0f °C", celsius, m.label(), why, safe),
-			Source: source,
-		}
-	}
-	return HeatEffect{
-		Harm:   true,
-		Text:   fmt.Sprintf("%.0f °C may harm %s: %s up to %.0f °C", celsius, m.label(), why, safe),
-		Source: source,
-	}
-}
-
-// agedEffect judges by the limits that cost 5 % of the yield stress. Between
-// two rows the hotter one counts.
-func agedEffect(m Material, celsius float64) HeatEffect {
-	e := HeatEffect{StandIn: !strings.HasPrefix(m.Name, "6061") && !strings.HasPrefix(m.Name, "6063")}
-	var times []string
-	for _, l := range HeatLimits() {
-		if l.Keeps == 0 {
-			continue
-		}
-		if celsius <= l.Celsius && e.Hours == 0 {
-			e.Hours = l.Hours
-		}
-		times = append(times, fmt.Sprintf("%s at %.0f °C", duration(l.Hours), l.Celsius))
-		e.Source = l.Source
-	}
-	e.Harm = e.Hours < 1
-	verdict := "does %s no harm"
-	if e.Harm {
-		verdict = "harms %s"
-	}
-	e.Text = fmt.Sprintf("%.0f °C "+verdict+": 5 %% of the yield stress is lost after %s", celsius, m.label(), list(times))
-	if e.StandIn {
-		e.Text += ", going by 6061 and 6063"
+	e.Harm = celsius > e.Safe
+	if !e.Harm && e.Why != AgesItself { // no source for how long T4 may lie in it
+		e.Hours = math.Inf(1)
 	}
 	return e
 }
 
-// label is the material's name in a sentence.
-func (m Material) label() string {
-	switch {
-	case m.Name != "":
-		return m.Name
-	case m.Family != "":
-		return string(m.Family)
-	}
-	return "the tube"
-}
+// loss is the share of the yield stress that counts as harm.
+const loss = 0.05
 
-func duration(hours float64) string {
-	if hours < 1 {
-		return fmt.Sprintf("%.0f min", hours*60)
+// aged judges by the times that cost no more than that, the longest at this
+// temperature or above. A test that cost less counts beside the table, which is
+// on the safe side.
+func (e HeatEffect) aged(m Material) HeatEffect {
+	e.Why = AgedLoses
+	e.StandIn = !strings.HasPrefix(m.Name, "6061") && !strings.HasPrefix(m.Name, "6063")
+	for _, l := range HeatLimits() {
+		switch {
+		case l.Keeps == 1-loss:
+			e.Limits, e.Source = append(e.Limits, l), l.Source
+		case l.Keeps > 1-loss:
+			e.Measured = append(e.Measured, l)
+		default:
+			continue
+		}
+		if e.Celsius <= l.Celsius {
+			e.Hours = max(e.Hours, l.Hours)
+		}
 	}
-	return fmt.Sprintf("%.0f h", hours)
+	e.Harm = e.Hours < 1
+	return e
 }

@@ -2,7 +2,6 @@ package profiles
 
 import (
 	_ "embed"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -28,12 +27,11 @@ func Materials() []Material {
 // thinnest wall. Case, spaces and hyphens in the name do not count, nor does EN
 // AW or AA in front of it.
 //
-// The error is one clear sentence: an unknown name with the nearest known
-// ones, a wall outside the name's rows with their range, or a wall below 0 or
-// not finite.
+// The error is an *UnknownError with the names that may be meant, or a
+// *WallError for a wall outside the name's rows, below 0 or not finite.
 func FindMaterial(name string, wall float64, shape Shape) (Material, error) {
 	if !(wall >= 0) || math.IsInf(wall, 1) {
-		return Material{}, fmt.Errorf("a wall of %g mm is no thickness: it must be above 0", wall)
+		return Material{}, &WallError{Wall: wall, Most: math.Inf(1)}
 	}
 	key := squash(name)
 	for _, prefix := range [...]string{"en", "aw", "aa"} {
@@ -55,11 +53,13 @@ func FindMaterial(name string, wall float64, shape Shape) (Material, error) {
 		rows = append(rows, m)
 	}
 	if len(rows) == 0 {
-		return Material{}, fmt.Errorf("material %q is not in the catalogue: the nearest is %s",
-			shorten(name, 40), list(nearest(key, materialNames())))
+		hints := near(name, materialNames())
+		if hints == nil {
+			hints = family(name)
+		}
+		return Material{}, &UnknownError{Metals, shorten(name, 40), hints}
 	}
-	last := rows[len(rows)-1]
-	return Material{}, fmt.Errorf("%s is listed for walls up to %g mm, not %g mm", last.Name, last.WallTo, wall)
+	return Material{}, &WallError{rows[0].Name, wall, rows[0].WallOver, rows[len(rows)-1].WallTo}
 }
 
 // materialNames returns every name once, in the catalogue's order.

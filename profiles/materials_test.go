@@ -1,7 +1,9 @@
 package profiles_test
 
 import (
+	"errors"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -224,29 +226,128 @@ func TestFindMaterial(t *testing.T) {
 	}
 }
 
-func TestFindMaterialRefuses(t *testing.T) {
+func TestFindMaterialRefusesWalls(t *testing.T) {
+	inf := math.Inf(1)
 	for _, row := range []struct {
 		name string
 		wall float64
-		want string
+		want profiles.WallError
 	}{
-		{"6082", 3, `material "6082" is not in the catalogue: the nearest is 6082-T4, 6082-T5, 6082-T6 or 6082-T6 bar`},
-		{"6802-T6", 3, `material "6802-T6" is not in the catalogue: the nearest is 6082-T6`},
-		{"S335", 3, `material "S335" is not in the catalogue: the nearest is S235 or S355`},
-		{"304", 3, `material "304" is not in the catalogue: the nearest is 304 annealed`},
-		{"S355J2H", 3, `material "S355J2H" is not in the catalogue: the nearest is S355`},
-		{"a\nb", 3, `material "a\nb" is not in the catalogue: the nearest is A500 B`},
-		{"6082-T6", 15.5, "6082-T6 is listed for walls up to 15 mm, not 15.5 mm"},
-		{"S355", 17, "S355 is listed for walls up to 16 mm, not 17 mm"},
-		{"6082-T6", -1, "a wall of -1 mm is no thickness: it must be above 0"},
-		{"6082-T6", math.NaN(), "a wall of NaN mm is no thickness: it must be above 0"},
-		{"6082-T6", math.Inf(1), "a wall of +Inf mm is no thickness: it must be above 0"},
+		{"6082-T6", 15.5, profiles.WallError{Name: "6082-T6", Wall: 15.5, Most: 15}},
+		{"s355", 17, profiles.WallError{Name: "S355", Wall: 17, Most: 16}},
+		{"6082-T6", -1, profiles.WallError{Wall: -1, Most: inf}},
+		{"6082-T6", inf, profiles.WallError{Wall: inf, Most: inf}},
 	} {
 		m, err := profiles.FindMaterial(row.name, row.wall, profiles.Rectangle)
-		if err == nil || err.Error() != row.want || m != (profiles.Material{}) {
-			t.Errorf("%q wall %g: %q, want %q", row.name, row.wall, err, row.want)
+		var got *profiles.WallError
+		if !errors.As(err, &got) || *got != row.want || m != (profiles.Material{}) {
+			t.Errorf("%q wall %g: %#v, want %+v", row.name, row.wall, err, row.want)
 		}
 	}
+	if _, err := profiles.FindMaterial("6082-T6", math.NaN(), profiles.Rectangle); err == nil || err.Error() != "profiles: wall NaN is no thickness" {
+		t.Errorf("%v", err)
+	}
+	if _, err := profiles.FindMaterial("S355", 17, profiles.Rectangle); err == nil || err.Error() != "profiles: S355 has no wall 17" {
+		t.Errorf("%v", err)
+	}
+}
+
+// What a wrong name is answered with: rows of the same metal, or none.
+func TestHints(t *testing.T) {
+	for _, row := range []struct{ name, want string }{
+		// It goes on.
+		{"6082", "6082-T4, 6082-T5, 6082-T6, 6082-T6 bar"},
+		{"304", "304 annealed"},
+		{"A500", "A500 B, A500 C"},
+		{"4130", "4130 normalized"},
+		{"6063 T52", "6063-T52 B221"},
+		{"60", ""},
+		// It holds one.
+		{"6061-T651", "6061-T6"},
+		{"6082-T6511", "6082-T6"},
+		{"aluminum 6061-T6", "6061-T6"},
+		{"S355J2H", "S355"},
+		{"steel S235JR tube", "S235"},
+		{"S235 flat bar", "S235 flat"},
+		{"EN AW-6060 T66 extruded", "6060-T66"},
+		// A slip.
+		{"6802-T6", "6082-T6"},
+		{"6063-T8", "6063-T5, 6063-T6"},
+		{"6005-T6", "6005A-T6"},
+		{"S335", "S235, S355"},
+		{"Q235", "S235"},
+		{"1018 cold drwan", "1018 cold drawn"},
+		{"4130 normalised", "4130 normalized"},
+		// An alloy's number.
+		{"aluminum 6061", "6061-T4, 6061-T6, 6061-T4 B221, 6061-T6 B221"},
+		{"304L", "304 annealed"},
+		{"SS304", "304 annealed"},
+		{"4130N", "4130 normalized"},
+		{"AISI 1020", "1020 cold drawn, 1020 HR"},
+		// What the trade calls it.
+		{"mild steel", "S235, S355, A500 B, 1025 tube"},
+		{"Steel", "S235, S355, A500 B, 1025 tube"},
+		{"stainless", "304 annealed"},
+		{"stainless steel", "304 annealed"},
+		{"316L", "304 annealed"},
+		{"1.4301", "304 annealed"},
+		{"chromoly", "4130 normalized"},
+		{"25CrMo4", "4130 normalized"},
+		{"Cr-Mo", ""}, // two words, each too short to tell
+		{"CrMo", "4130 normalized"},
+		{"DOM", "1025 tube, 1020 cold drawn"},
+		{"A36", "S235 flat, 1020 HR"},
+		{"ST37", "S235, S235 flat"},
+		{"hot rolled steel", "S235 flat, S355 flat, 1020 HR"},
+		{"spring steel", "spring strip"},
+		{"aluminium", "6060-T66, 6061-T6, 6063-T6, 6082-T6"},
+		{"alu", "6060-T66, 6061-T6, 6063-T6, 6082-T6"},
+		// Nothing is near.
+		{"7075-T6", ""},
+		{"2024-T3", ""},
+		{"5083-H111", ""},
+		{"titanium", ""},
+		{"Ti-3Al-2.5V", ""},
+		{"copper C101", ""},
+		{"brass", ""},
+		{"random", ""},
+		{"wood", ""},
+		{"a\nb", ""},
+		{"", ""},
+	} {
+		m, err := profiles.FindMaterial(row.name, 3, profiles.Rectangle)
+		var got *profiles.UnknownError
+		if !errors.As(err, &got) || got.Kind != profiles.Metals || got.Name != row.name || m != (profiles.Material{}) {
+			t.Errorf("%q: %#v", row.name, err)
+			continue
+		}
+		if s := strings.Join(got.Nearest, ", "); s != row.want {
+			t.Errorf("%q: nearest %q, want %q", row.name, s, row.want)
+		}
+	}
+	long := strings.Repeat("S355 ", 100)
+	_, err := profiles.FindMaterial(long, 3, profiles.Rectangle)
+	if err == nil || err.Error() != `profiles: no material "S355 S355 S355 S355 S355 S355 S355 S355 ..."` {
+		t.Errorf("%v", err)
+	}
+}
+
+// Whatever a hint names can be written in the file.
+func TestHintsExist(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		name := rapid.SampledFrom([]string{"mild steel", "stainless", "chromoly", "spring", "dom", "a36", "st52", "cold rolled", "alu", "6061", "S3", "1"}).Draw(t, "name") +
+			rapid.StringMatching(`[A-Za-z0-9 -]{0,6}`).Draw(t, "more")
+		_, err := profiles.FindMaterial(name, 0, profiles.Rectangle)
+		var unknown *profiles.UnknownError
+		if !errors.As(err, &unknown) {
+			return
+		}
+		for i, n := range unknown.Nearest {
+			if m, err := profiles.FindMaterial(n, 0, profiles.Rectangle); err != nil || m.Name != n || slices.Contains(unknown.Nearest[:i], n) || len(unknown.Nearest) > 4 {
+				t.Fatalf("%q: %q of %q: %v", name, n, unknown.Nearest, err)
+			}
+		}
+	})
 }
 
 func FuzzFindMaterial(f *testing.F) {
@@ -259,8 +360,8 @@ func FuzzFindMaterial(f *testing.F) {
 		m, err := profiles.FindMaterial(name, wall, profiles.Rectangle)
 		switch {
 		case err != nil:
-			if s := err.Error(); s == "" || len(s) > 600 || strings.ContainsAny(s, "\n\r") || strings.HasSuffix(s, ".") {
-				t.Fatalf("%q is not one short sentence", s)
+			if s := err.Error(); s == "" || len(s) > 600 || strings.ContainsAny(s, "\n\r") {
+				t.Fatalf("%q is not one short line", s)
 			}
 		case wall != 0 && !m.CoversWall(wall):
 			t.Fatalf("%q wall %g: got walls over %g to %g", name, wall, m.WallOver, m.WallTo)

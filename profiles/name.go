@@ -3,8 +3,6 @@ package profiles
 import (
 	"strings"
 	"unicode"
-
-	"github.com/hbollon/go-edlib"
 )
 
 // squash returns a name as it is compared: letters and digits only, in lower
@@ -37,45 +35,6 @@ func named(name, key string) bool {
 		j++
 	}
 	return j == len(key)
-}
-
-// nearest returns the known names closest to a name that is not among them,
-// at most 4, in the order known. Names that go on where the given one stops
-// ("6082" for "6082-T6") come before names at the least edit distance, in which
-// a swap of neighbours counts once.
-func nearest(name string, known []string) []string {
-	const most = 4
-	key := shorten(squash(name), 40)
-	var found []string
-	if len(key) >= 3 {
-		for _, k := range known {
-			if strings.HasPrefix(squash(k), key) && len(found) < most {
-				found = append(found, k)
-			}
-		}
-	}
-	if len(found) > 0 {
-		return found
-	}
-	least := -1
-	for _, k := range known {
-		switch d := edlib.OSADamerauLevenshteinDistance(key, squash(k)); {
-		case least < 0 || d < least:
-			least, found = d, []string{k}
-		case d == least && len(found) < most:
-			found = append(found, k)
-		}
-	}
-	return found
-}
-
-// list writes names as a sentence does: "a, b or c".
-func list(names []string) string {
-	if len(names) < 2 {
-		return strings.Join(names, "")
-	}
-	last := len(names) - 1
-	return strings.Join(names[:last], ", ") + " or " + names[last]
 }
 
 // shorten cuts a name that a file gave to at most n runes, so that an error

@@ -29,61 +29,68 @@ const (
 	mostLength  = 10_000.0
 )
 
-// Validate returns nil for a section that can exist, otherwise one sentence on
-// the first thing wrong: a length not finite, not above 0 or out of range, a
-// round section that is not one, a wall that leaves no bore, a corner radius
+// Validate returns nil for a section that can exist, otherwise a *SectionError
+// with the first thing wrong: a length not finite, not above 0 or out of range,
+// a round section that is not one, a wall that leaves no bore, a corner radius
 // that does not fit.
 func (s Section) Validate() error {
 	if s.Shape == Round {
-		if err := checkLength("diameter", s.Depth); err != nil {
+		if err := checkLength(Diameter, s.Depth); err != nil {
 			return err
 		}
 		if s.Width != s.Depth {
-			return fmt.Errorf("a round tube has one diameter, not a width of %g mm and a depth of %g mm", s.Width, s.Depth)
+			return &SectionError{What: Width, Why: TwoSizes, Value: s.Width, Least: s.Depth, Most: s.Depth}
 		}
 	} else {
-		if err := checkLength("width", s.Width); err != nil {
+		if err := checkLength(Width, s.Width); err != nil {
 			return err
 		}
-		if err := checkLength("depth", s.Depth); err != nil {
+		if err := checkLength(Depth, s.Depth); err != nil {
 			return err
 		}
 	}
-	if err := checkLength("wall", s.Wall); err != nil {
+	if err := checkLength(Wall, s.Wall); err != nil {
 		return err
 	}
-	least, side := s.Depth, "depth"
+	least, side := s.Depth, Depth
 	if s.Width < s.Depth {
-		least, side = s.Width, "width"
+		least, side = s.Width, Width
 	}
 	if s.Shape == Round {
-		side = "diameter"
+		side = Diameter
 	}
+	corner := SectionError{What: Corner, Value: s.Corner, Most: least / 2, Side: side}
 	switch {
 	case 2*s.Wall >= least:
-		return fmt.Errorf("a wall of %g mm leaves no bore: it must be under %g mm, half the %s", s.Wall, least/2, side)
+		return &SectionError{What: Wall, Why: NoBore, Value: s.Wall, Most: least / 2, Side: side}
 	case math.IsNaN(s.Corner) || math.IsInf(s.Corner, 0):
-		return fmt.Errorf("the corner radius %g is not a finite number", s.Corner)
+		corner.Why = NotFinite
 	case s.Corner < 0:
-		return fmt.Errorf("the corner radius must be 0 or more, not %g mm", s.Corner)
+		corner.Why = Negative
 	case s.Shape == Round && s.Corner != 0:
-		return fmt.Errorf("a round tube has no corner radius, not %g mm", s.Corner)
+		corner.Why = RoundCorner
 	case 2*s.Corner > least:
-		return fmt.Errorf("a corner radius of %g mm does not fit: it must be at most %g mm, half the %s", s.Corner, least/2, side)
+		corner.Why = NoRoom
+	default:
+		return nil
 	}
-	return nil
+	return &corner
 }
 
-func checkLength(what string, mm float64) error {
+// checkLength returns a plain nil or a *SectionError.
+func checkLength(what Size, mm float64) error {
+	e := SectionError{What: what, Value: mm, Least: leastLength, Most: mostLength}
 	switch {
 	case math.IsNaN(mm) || math.IsInf(mm, 0):
-		return fmt.Errorf("the %s %g is not a finite number", what, mm)
+		e.Why = NotFinite
 	case mm <= 0:
-		return fmt.Errorf("the %s must be above 0, not %g mm", what, mm)
+		e.Why = NotPositive
 	case mm < leastLength || mm > mostLength:
-		return fmt.Errorf("the %s must be from %g to %g mm, not %g mm", what, leastLength, mostLength, mm)
+		e.Why = OutOfRange
+	default:
+		return nil
 	}
-	return nil
+	return &e
 }
 
 // Outer returns the section as if it were not hollow.

@@ -1,8 +1,9 @@
 package profiles_test
 
 import (
+	"errors"
+	"fmt"
 	"math"
-	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/integrate/quad"
@@ -172,42 +173,56 @@ func TestSectionString(t *testing.T) {
 
 func TestValidate(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)
+	const least, most = 0.01, 10_000.0
 	for _, row := range []struct {
 		s    profiles.Section
-		want string // "": valid
+		want *profiles.SectionError // nil: valid
 	}{
-		{profiles.Section{Width: 40, Depth: 40, Wall: 3}, ""},
-		{profiles.Section{Width: 40, Depth: 40, Wall: 3, Corner: 20}, ""},
-		{profiles.Section{Shape: profiles.Round, Width: 40, Depth: 40, Wall: 19.9}, ""},
-		{profiles.Section{Width: 40, Depth: 60, Wall: 20}, "a wall of 20 mm leaves no bore: it must be under 20 mm, half the width"},
-		{profiles.Section{Width: 60, Depth: 40, Wall: 25}, "a wall of 25 mm leaves no bore: it must be under 20 mm, half the depth"},
-		{profiles.Section{Shape: profiles.Round, Width: 40, Depth: 40, Wall: 20}, "a wall of 20 mm leaves no bore: it must be under 20 mm, half the diameter"},
-		{profiles.Section{Width: 40, Depth: 30, Wall: 3, Corner: 15.5}, "a corner radius of 15.5 mm does not fit: it must be at most 15 mm, half the depth"},
-		{profiles.Section{Width: 40, Depth: 40, Wall: 3, Corner: -1}, "the corner radius must be 0 or more, not -1 mm"},
-		{profiles.Section{Width: 40, Depth: 40, Wall: 3, Corner: nan}, "the corner radius NaN is not a finite number"},
-		{profiles.Section{Shape: profiles.Round, Width: 40, Depth: 40, Wall: 3, Corner: 2}, "a round tube has no corner radius, not 2 mm"},
-		{profiles.Section{Shape: profiles.Round, Width: 30, Depth: 40, Wall: 3}, "a round tube has one diameter, not a width of 30 mm and a depth of 40 mm"},
-		{profiles.Section{Shape: profiles.Round, Width: 0, Depth: 0, Wall: 3}, "the diameter must be above 0, not 0 mm"},
-		{profiles.Section{Width: 0, Depth: 40, Wall: 3}, "the width must be above 0, not 0 mm"},
-		{profiles.Section{Width: 40, Depth: -40, Wall: 3}, "the depth must be above 0, not -40 mm"},
-		{profiles.Section{Width: 40, Depth: inf, Wall: 3}, "the depth +Inf is not a finite number"},
-		{profiles.Section{Width: nan, Depth: 40, Wall: 3}, "the width NaN is not a finite number"},
-		{profiles.Section{Width: 40, Depth: 40, Wall: nan}, "the wall NaN is not a finite number"},
-		{profiles.Section{Width: 1e308, Depth: 40, Wall: 3}, "the width must be from 0.01 to 10000 mm, not 1e+308 mm"},
-		{profiles.Section{Width: 40, Depth: 40, Wall: 1e-9}, "the wall must be from 0.01 to 10000 mm, not 1e-09 mm"},
+		{profiles.Section{Width: 40, Depth: 40, Wall: 3}, nil},
+		{profiles.Section{Width: 40, Depth: 40, Wall: 3, Corner: 20}, nil},
+		{profiles.Section{Width: most, Depth: 0.03, Wall: least}, nil},
+		{profiles.Section{Shape: profiles.Round, Width: 40, Depth: 40, Wall: 19.9}, nil},
+		{profiles.Section{Width: 40, Depth: 60, Wall: 20}, &profiles.SectionError{What: "wall", Why: profiles.NoBore, Value: 20, Most: 20, Side: "width"}},
+		{profiles.Section{Width: 60, Depth: 40, Wall: 25}, &profiles.SectionError{What: "wall", Why: profiles.NoBore, Value: 25, Most: 20, Side: "depth"}},
+		{profiles.Section{Shape: profiles.Round, Width: 40, Depth: 40, Wall: 20}, &profiles.SectionError{What: "wall", Why: profiles.NoBore, Value: 20, Most: 20, Side: "diameter"}},
+		{profiles.Section{Width: 40, Depth: 30, Wall: 3, Corner: 15.5}, &profiles.SectionError{What: "corner radius", Why: profiles.NoRoom, Value: 15.5, Most: 15, Side: "depth"}},
+		{profiles.Section{Width: 40, Depth: 40, Wall: 3, Corner: -1}, &profiles.SectionError{What: "corner radius", Why: profiles.Negative, Value: -1, Most: 20, Side: "depth"}},
+		{profiles.Section{Width: 40, Depth: 40, Wall: 3, Corner: inf}, &profiles.SectionError{What: "corner radius", Why: profiles.NotFinite, Value: inf, Most: 20, Side: "depth"}},
+		{profiles.Section{Width: 40, Depth: 40, Wall: 3, Corner: nan}, &profiles.SectionError{What: "corner radius", Why: profiles.NotFinite, Value: nan, Most: 20, Side: "depth"}},
+		{profiles.Section{Shape: profiles.Round, Width: 40, Depth: 40, Wall: 3, Corner: 2}, &profiles.SectionError{What: "corner radius", Why: profiles.RoundCorner, Value: 2, Most: 20, Side: "diameter"}},
+		{profiles.Section{Shape: profiles.Round, Width: 30, Depth: 40, Wall: 3}, &profiles.SectionError{What: "width", Why: profiles.TwoSizes, Value: 30, Least: 40, Most: 40}},
+		{profiles.Section{Shape: profiles.Round, Wall: 3}, &profiles.SectionError{What: "diameter", Why: profiles.NotPositive, Least: least, Most: most}},
+		{profiles.Section{Depth: 40, Wall: 3}, &profiles.SectionError{What: "width", Why: profiles.NotPositive, Least: least, Most: most}},
+		{profiles.Section{Width: 40, Depth: -40, Wall: 3}, &profiles.SectionError{What: "depth", Why: profiles.NotPositive, Value: -40, Least: least, Most: most}},
+		{profiles.Section{Width: 40, Depth: inf, Wall: 3}, &profiles.SectionError{What: "depth", Why: profiles.NotFinite, Value: inf, Least: least, Most: most}},
+		{profiles.Section{Width: nan, Depth: 40, Wall: 3}, &profiles.SectionError{What: "width", Why: profiles.NotFinite, Value: nan, Least: least, Most: most}},
+		{profiles.Section{Width: 40, Depth: 40, Wall: nan}, &profiles.SectionError{What: "wall", Why: profiles.NotFinite, Value: nan, Least: least, Most: most}},
+		{profiles.Section{Width: 10_001, Depth: 40, Wall: 3}, &profiles.SectionError{What: "width", Why: profiles.OutOfRange, Value: 10_001, Least: least, Most: most}},
+		{profiles.Section{Width: 40, Depth: 40, Wall: 0.0099}, &profiles.SectionError{What: "wall", Why: profiles.OutOfRange, Value: 0.0099, Least: least, Most: most}},
 	} {
-		got := ""
-		if err := row.s.Validate(); err != nil {
-			got = err.Error()
+		var got *profiles.SectionError
+		if err := row.s.Validate(); err != nil && !errors.As(err, &got) {
+			t.Errorf("%+v: a %T", row.s, err)
 		}
-		if got != row.want {
-			t.Errorf("%+v: %q, want %q", row.s, got, row.want)
+		// Printed, so that NaN equals itself.
+		if fmt.Sprintf("%+v", deref(got)) != fmt.Sprintf("%+v", deref(row.want)) {
+			t.Errorf("%+v: %+v, want %+v", row.s, deref(got), deref(row.want))
 		}
+	}
+	err := profiles.Section{Width: 24, Depth: 24, Wall: 12}.Validate()
+	if err == nil || err.Error() != "profiles: wall 12 leaves no bore" {
+		t.Errorf("%v", err)
 	}
 }
 
-// What passes has finite section values above 0; what does not has one
-// sentence.
+func deref(e *profiles.SectionError) profiles.SectionError {
+	if e == nil {
+		return profiles.SectionError{}
+	}
+	return *e
+}
+
+// What passes has finite section values above 0; what does not has a code.
 func TestValidSectionsHaveValues(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := profiles.Section{
@@ -221,8 +236,8 @@ func TestValidSectionsHaveValues(t *testing.T) {
 			s.Wall, s.Corner = logBetween(t, 0.01, 1e4, "t"), logBetween(t, 0.01, 1e4, "r")
 		}
 		if err := s.Validate(); err != nil {
-			if strings.ContainsAny(err.Error(), "\n") || strings.HasSuffix(err.Error(), ".") {
-				t.Fatalf("%q is not one sentence", err)
+			if e := (*profiles.SectionError)(nil); !errors.As(err, &e) || e.What == "" || e.Why == "" {
+				t.Fatalf("%#v says nothing", err)
 			}
 			return
 		}

@@ -155,8 +155,23 @@ func fillerRows(u quantity.Units) [][]string {
 		}
 		rows = append(rows, []string{
 			f.Name, melts, fmt.Sprintf("%.0f kg/m3", f.Density), u.Show(quantity.Stress.Of(f.Youngs)) + estimate, u.Show(quantity.Stress.Of(f.Yield)) + estimate,
-			strings.Join(holds, ", "), f.Composition(), f.Use, f.Source,
+			strings.Join(holds, ", "), f.Composition(), suits(f, u), f.Source,
 		})
 	}
 	return rows
+}
+
+// suits says what a filler is for, with its limits.
+func suits(f profiles.Filler, u quantity.Units) string {
+	s := f.Use
+	if f.To > 0 {
+		s += " to " + u.Length(f.To)
+	}
+	if f.Over > 0 {
+		s += " over " + u.Length(f.Over)
+	}
+	if f.Poor {
+		s += "; a poor filler"
+	}
+	return s
 }

@@ -127,7 +127,7 @@ func TestBadJobs(t *testing.T) {
 		{`wall = "3 mm"`, `wall = ""`, `j:8: tube.wall: an empty text is not a length; write it like 40 mm`},
 		{`wall = "3 mm"`, `wall = "20 mm"`, `j:8: tube.wall: 20 mm leaves no bore; it must be less than 20 mm, half the depth`},
 		{`width = "40 mm"`, `width = "6 mm"`, `j:8: tube.wall: 3 mm leaves no bore; it must be less than 3 mm, half the width`},
-		{`width = "40 mm"`, `width = "50 m"`, `j:4: tube: the width must be from 0.01 to 10000 mm, not 50000 mm`},
+		{`width = "40 mm"`, `width = "50 m"`, `j:4: tube: the width must be from 0.01 mm to 10000 mm, not 50000 mm`},
 		{`width = "40 mm"`, `width = "200 m"`, `j:6: tube.width: 200 m is not allowed; it must be at most 100 m`},
 		{`corner = "0 mm"`, `corner = "21 mm"`, `j:9: tube.corner: 21 mm is not allowed; it must be at most 20 mm, half the depth`},
 		{`material = "6082-T6"`, `material = "6082-T66"`, `j:10: tube.material: material "6082-T66" is not in the catalogue...`},

@@ -88,7 +88,7 @@ func (t table) strip(depth float64) Strip {
 	}
 	m, err := profiles.FindMaterial(defaultStrip, thickness, profiles.Rectangle)
 	if err != nil {
-		t.fail("material", "missing, and the default does not do: %v", err)
+		t.fail("material", "missing, and the default does not do: %s", t.because(err))
 	}
 	s.Material = m
 	return s
@@ -116,7 +116,7 @@ func (t table) filler() Filler {
 	}
 	alloy, err := profiles.FindFiller(name)
 	if err != nil {
-		t.fail("alloy", `%v, or "none"`, err)
+		t.fail("alloy", `%s, or "none"`, t.because(err))
 	}
 	f.Alloy = alloy
 	return f

@@ -11,6 +11,7 @@ import (
 	"github.com/pelletier/go-toml/v2"
 
 	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/words"
 	"overbend/geom"
 )
 
@@ -316,4 +317,9 @@ func (t table) date(key string) string {
 		return d.String()
 	}
 	return t.text(key)
+}
+
+// because says in the file's own units what the catalogue found wrong.
+func (r *reader) because(err error) string {
+	return quantity.Plain(words.Because(err).Say(r.units))
 }

@@ -81,7 +81,7 @@ func (t table) material(j *Job, root table) {
 		t.fail("corner", "%s is not allowed; it must be at most %s, half the %s", t.mm(j.Tube.Corner), t.lengths().most(least/2), side)
 	default:
 		if err := j.Tube.Validate(); err != nil {
-			t.reader.fail(t.path, "%v", err)
+			t.reader.fail(t.path, "%s", t.because(err))
 		}
 	}
 }
@@ -95,7 +95,7 @@ func (t table) metalNamed(key string, wall float64, shape profiles.Shape) profil
 	}
 	m, err := profiles.FindMaterial(name, wall, shape)
 	if err != nil {
-		t.fail(key, "%v", err)
+		t.fail(key, "%s", t.because(err))
 	}
 	return m
 }

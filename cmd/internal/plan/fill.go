@@ -37,18 +37,22 @@ func bath(j job.Job) []words.Advice {
 		return nil
 	}
 	heat := profiles.HeatHarm(j.Material, max(f.Liquidus, f.MeltOut))
+	name := j.Material.Name
+	if j.Inline {
+		name = string(j.Material.Family)
+	}
 	level := words.Note
 	if heat.Harm {
 		level = words.Warning
 	}
 	said := []words.Advice{say(level, words.MeltOut, "temper", words.BathHarmless, words.Figures{
-		"alloy": f.Name, "melts": quantity.Temperature.Of(f.Liquidus), "effect": heat.Text, "source": heat.Source,
+		"alloy": f.Name, "melts": quantity.Temperature.Of(f.Liquidus), "effect": words.Heat(name, heat), "source": heat.Source,
 	})}
 	if f.Estimate {
 		said = append(said, say(words.Note, words.Fill, "filler", words.FillerEstimated, words.Figures{"alloy": f.Name}))
 	}
 	for _, c := range f.Cautions() {
-		said = append(said, say(words.Caution, stepOf(c.About), "filler, "+c.About, words.FillerCaution, words.Figures{"text": c.Text}))
+		said = append(said, words.Advice{Level: words.Caution, Step: stepOf(c.About), About: "filler, " + c.About, Reason: words.Handling(c)})
 	}
 	return said
 }

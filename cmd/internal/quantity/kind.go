@@ -29,6 +29,7 @@ const (
 	Volume                  // mm³
 	Temperature             // °C
 	Share                   // of 1
+	Hours                   // of time
 	Number                  // a pure number
 )
 
@@ -64,6 +65,8 @@ func (u Units) Show(v Value) string {
 		return figure + joint + unit + " (" + other.Figure(v) + joint + other.Unit(Mass) + ")"
 	case unit == "":
 		return figure
+	case v.Kind == Hours && v.V < 1:
+		return trimmed(60*v.V, 0) + joint + "min"
 	}
 	return figure + joint + unit
 }
@@ -106,6 +109,8 @@ func (u Units) Unit(k Kind) string {
 		return pick("°C", "°F")
 	case Share:
 		return "%"
+	case Hours:
+		return "h"
 	}
 	return ""
 }

@@ -203,7 +203,7 @@ func (p *page) filler(pl *plan.Plan, u quantity.Units) {
 	}
 	a := pl.Job.Filler.Alloy
 	p.head("Fill")
-	p.row("alloy", "%s (ASTM B774 grade), melts at %s", a.Name, u.Show(quantity.Temperature.Of(a.Liquidus)))
+	p.row("alloy", "%s, melts at %s", a.Name, u.Show(quantity.Temperature.Of(a.Liquidus)))
 	p.row("amount", "%s, %s, between plugs of %s", u.Show(quantity.Volume.Of(f.Volume)), u.Show(quantity.Mass.Of(f.Mass)), u.Length(pl.Job.Filler.Plugs))
 	p.row("holds", "%s", holds(a.Lead, a.Cadmium))
 }

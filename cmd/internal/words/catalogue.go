@@ -82,6 +82,40 @@ const (
 	NoAnswer      Code = "no-answer"
 )
 
+// What is wrong with a name or a size that the catalogue was asked for.
+const (
+	MetalNear       Code = "metal-near"
+	MetalUnknown    Code = "metal-unknown"
+	AlloyNear       Code = "alloy-near"
+	AlloyUnknown    Code = "alloy-unknown"
+	NoThickness     Code = "no-thickness"
+	WallUnlisted    Code = "wall-unlisted"
+	SizeNotFinite   Code = "size-not-finite"
+	SizeNotPositive Code = "size-not-positive"
+	SizeOutOfRange  Code = "size-out-of-range"
+	RoundTwoSizes   Code = "round-two-sizes"
+	NoBore          Code = "no-bore"
+	CornerNegative  Code = "corner-negative"
+	RoundCorner     Code = "round-corner"
+	CornerNoRoom    Code = "corner-no-room"
+)
+
+// What heat does to a metal.
+const (
+	HeatHarmless Code = "heat-harmless"
+	HeatMayHarm  Code = "heat-may-harm"
+	HeatHarms    Code = "heat-harms"
+	SteelKeeps   Code = "steel-keeps"
+	ZincKeeps    Code = "zinc-keeps"
+	AgesItself   Code = "ages-itself"
+	AgedLoses    Code = "aged-loses"
+	HeatTested   Code = "heat-tested"
+	HeatStandIn  Code = "heat-stand-in"
+	ReheatTime   Code = "reheat-time"
+	ListNext     Code = "list-next"
+	ListLast     Code = "list-last"
+)
+
 // catalogue holds every sentence once.
 var catalogue = [...]entry{
 	{code: TrialsBeatMode, long: `the trials decide the overbend; mode = "{mode}" is not used as long as they stand in the file`},
@@ -164,6 +198,34 @@ var catalogue = [...]entry{
 		long:  "a structural part needs a licensed engineer's word and local codes: cold bending uses up ductility, and welding softens an aged temper; no figure here replaces a trial bend that was measured and looked over for cracks",
 		short: "a licensed engineer and local codes first; look for wrinkles and cracks",
 	},
+
+	{code: MetalNear, long: `{kind} "{name}" is not in the catalogue: the nearest is {near}`},
+	{code: MetalUnknown, long: `{kind} "{name}" is not in the catalogue, nor anything near it: overbend stock materials lists what is`},
+	{code: AlloyNear, long: `{kind} "{name}" is not in the catalogue: the nearest is {near} of {all}`},
+	{code: AlloyUnknown, long: `{kind} "{name}" is not in the catalogue: it lists {all}`},
+	{code: NoThickness, long: "a wall of {wall} is no thickness: it must be above 0"},
+	{code: WallUnlisted, long: "{metal} is listed for walls up to {most}, not {wall}"},
+	{code: SizeNotFinite, long: "the {what} {value} is not a finite number"},
+	{code: SizeNotPositive, long: "the {what} must be above 0, not {value}"},
+	{code: SizeOutOfRange, long: "the {what} must be from {least} to {most}, not {value}"},
+	{code: RoundTwoSizes, long: "a round tube has one diameter, not a width of {value} and a depth of {most}"},
+	{code: NoBore, long: "a wall of {value} leaves no bore: it must be under {most}, half the {side}"},
+	{code: CornerNegative, long: "the corner radius must be 0 or more, not {value}"},
+	{code: RoundCorner, long: "a round tube has no corner radius, not {value}"},
+	{code: CornerNoRoom, long: "a corner radius of {value} does not fit: it must be at most {most}, half the {side}"},
+
+	{code: HeatHarmless, long: "{bath} does {metal} no harm"},
+	{code: HeatMayHarm, long: "{bath} may harm {metal}"},
+	{code: HeatHarms, long: "{bath} harms {metal}"},
+	{code: SteelKeeps, long: "{verdict}: steel keeps its strength up to {safe}"},
+	{code: ZincKeeps, long: "{verdict}: alloys with zinc keep their strength up to {safe}"},
+	{code: AgesItself, long: "{verdict}: T4 goes on ageing by itself, faster when warm, but takes minutes in hot water up to {safe}"},
+	{code: AgedLoses, long: "{verdict}: {loss} of the yield stress is lost after {times}{tested}{stand-in}"},
+	{code: HeatTested, long: " by a table on the safe side, but {time} cost {lost} in a test ({source})"},
+	{code: HeatStandIn, long: ", going by 6061 and 6063"},
+	{code: ReheatTime, long: "{time} at {bath}"},
+	{code: ListNext, long: "{list}, {next}"},
+	{code: ListLast, long: "{list} or {next}"},
 
 	{code: SlipsFlat, long: "the tube slips through between rollers {at} apart before it lies on the block"},
 	{code: SlipsWrapped, long: "the tube slips through between rollers {at} apart before it has the angle"},

@@ -5,14 +5,26 @@ import (
 
 	"overbend/cmd/internal/quantity"
 	"overbend/geom/bend"
+	"overbend/profiles"
 )
 
-// Because returns what the mechanics' error says. An error that is no refusal
+// Because returns what an error of the mechanics or of the catalogue says. An error that is no refusal
 // is named as it is.
 func Because(err error) Reason {
 	var r *bend.Refusal
 	if errors.As(err, &r) {
 		return refusal(*r)
+	}
+	var unknown *profiles.UnknownError
+	var wall *profiles.WallError
+	var section *profiles.SectionError
+	switch {
+	case errors.As(err, &unknown):
+		return unlisted(unknown)
+	case errors.As(err, &wall):
+		return badWall(wall)
+	case errors.As(err, &section):
+		return badSection(section)
 	}
 	if errors.Is(err, bend.ErrNoLesson) {
 		return Reason{Code: TrialsNoLesson}

@@ -15,7 +15,7 @@ import (
 )
 
 // Figures fill the gaps of a sentence, by name. A figure is a
-// [quantity.Value], a string, an int or a [Reason].
+// [quantity.Value], a string, an int, a [Reason] or a [Quoted].
 type Figures map[string]any
 
 // Reason is something to be said: a sentence of the catalogue and its figures.
@@ -58,6 +58,8 @@ func fill(sentence string, f Figures, u quantity.Units) string {
 			fmt.Fprint(&b, v)
 		case Reason:
 			b.WriteString(v.Say(u))
+		case Quoted:
+			b.WriteString(fill(v.Text, v.Figures, u))
 		default:
 			panic(fmt.Sprintf("words: no figure for {%s}", name))
 		}
