@@ -17,6 +17,7 @@ import (
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/report"
 	"overbend/export/dxf"
+	"overbend/export/dxf/dxftest"
 	"overbend/export/paper"
 	"overbend/geom"
 	"overbend/geom/tooling"
@@ -204,11 +205,22 @@ func TestRandomJobs(t *testing.T) {
 			t.Fatal(err)
 		}
 		files, err := kit.Build(p, kit.Options{
-			DXF:   dxf.Options{Version: rapid.SampledFrom([]dxf.Version{dxf.R2000, dxf.R12, dxf.R12Plain}).Draw(t, "dxf")},
+			DXF: dxf.Options{
+				Version: rapid.SampledFrom([]dxf.Version{dxf.R2000, dxf.R12, dxf.R12Plain}).Draw(t, "dxf"),
+				Inches:  rapid.Bool().Draw(t, "inch dxf"),
+				CutOnly: rapid.Bool().Draw(t, "cut only"),
+			},
 			Paper: paper.Layout{Paper: a4, Margin: 10},
 		})
 		if err != nil {
 			t.Fatal(err)
+		}
+		for _, f := range files {
+			if strings.HasSuffix(f.Name, ".dxf") {
+				if err := dxftest.Lint(f.Data); err != nil {
+					t.Fatalf("%s: %v", f.Name, err)
+				}
+			}
 		}
 		ledger, err := report.JSON(p, files)
 		if err != nil {
