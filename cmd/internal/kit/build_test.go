@@ -35,9 +35,9 @@ const demo = "../../../testdata/davit-arm.toml"
 
 func options(t testing.TB, sheet string) kit.Options {
 	t.Helper()
-	size, err := paper.Parse(sheet)
-	if err != nil {
-		t.Fatal(err)
+	size, ok := paper.Named(sheet)
+	if _, err := fmt.Sscanf(sheet, "%gx%g", &size.Width, &size.Height); err != nil && !ok {
+		t.Fatalf("paper %q: %v", sheet, err)
 	}
 	return kit.Options{Paper: paper.Layout{Paper: size, Margin: 10}}
 }

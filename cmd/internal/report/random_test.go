@@ -200,10 +200,7 @@ func TestRandomJobs(t *testing.T) {
 			}
 			return
 		}
-		a4, err := paper.Parse("A4")
-		if err != nil {
-			t.Fatal(err)
-		}
+		a4, _ := paper.Named("A4")
 		files, err := kit.Build(p, kit.Options{
 			DXF: dxf.Options{
 				Version: rapid.SampledFrom([]dxf.Version{dxf.R2000, dxf.R12, dxf.R12Plain}).Draw(t, "dxf"),
