@@ -108,8 +108,8 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 // options reads the flags that say what files look like.
 func (c *makeCommand) options() (kit.Options, error) {
 	var o kit.Options
-	var err error
-	if _, err = c.units.get(); err != nil {
+	u, err := c.units.get()
+	if err != nil {
 		return o, err
 	}
 	if o.DXF.Version, err = dxf.ParseVersion(c.dxf); err != nil {
@@ -120,7 +120,7 @@ func (c *makeCommand) options() (kit.Options, error) {
 		return o, fmt.Errorf("--dxf-units: %w", err)
 	}
 	o.DXF.Inches, o.DXF.CutOnly = d == quantity.Inches, c.cutOnly
-	if o.Paper.Paper, err = paper.Parse(c.paper); err != nil {
+	if o.Paper.Paper, err = paperSize(c.paper, u); err != nil {
 		return o, fmt.Errorf("--paper: %w", err)
 	}
 	if o.Paper.Margin, err = quantity.ParseLength(c.margin, quantity.Millimetres); err != nil {

@@ -18,11 +18,11 @@
 //
 // A reader that accepts a file proves little: the readers tried stay silent on
 // open outlines, doubled circles and undeclared layers. The package therefore
-// has its own lint, [Lint] on the drawing and [LintTags] on the finished file,
-// and [Write] runs both before it writes a byte.
+// has its own lint of the drawing, [Lint], and [Write] runs it before it writes a
+// byte. Tests hold the finished file against package dxftest.
 //
-// The package reads no DXF but to check its own, adds no kerf and no lead-in,
-// and knows nothing of bending.
+// The package reads no DXF, adds no kerf and no lead-in, and knows nothing of
+// bending.
 //
 // References:
 //

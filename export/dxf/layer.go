@@ -34,9 +34,6 @@ func layerOf(r drawing.Role) (layer, bool) {
 // isCut reports whether shapes of the role are cut.
 func isCut(r drawing.Role) bool { return r == drawing.CutOuter || r == drawing.CutInner }
 
-// cutLayer reports whether the table cuts what lies on the named layer.
-func cutLayer(name string) bool { return name == "OUTLINE" || name == "HOLES" || name == zero.name }
-
 // shapeRole returns the role of s; a kind of shape that this package does not
 // know counts as a note.
 func shapeRole(s drawing.Shape) drawing.Role {

@@ -8,6 +8,7 @@ import (
 
 	"overbend/export/drawing"
 	"overbend/export/dxf"
+	"overbend/export/dxf/dxftest"
 	"overbend/geom"
 )
 
@@ -100,9 +101,20 @@ func TestLint(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			d := drawing.Drawing{Title: "part", Shapes: c.shapes}
 			err := dxf.Lint(d)
-			var w bytes.Buffer
-			if werr := dxf.Write(&w, d, dxf.Options{}); (werr == nil) != (err == nil) {
-				t.Fatalf("Write: %v, Lint: %v", werr, err)
+			for _, o := range allOptions() {
+				var w bytes.Buffer
+				werr := dxf.Write(&w, d, o)
+				if (werr == nil) != (err == nil) {
+					t.Fatalf("%+v: Write: %v, Lint: %v", o, werr, err)
+				}
+				if err != nil && w.Len() > 0 {
+					t.Errorf("%+v: %d bytes written", o, w.Len())
+				}
+				if err == nil {
+					if err := dxftest.Lint(w.Bytes()); err != nil {
+						t.Errorf("%+v: %v", o, err)
+					}
+				}
 			}
 			if err == nil {
 				if c.want != "" {
@@ -110,13 +122,32 @@ func TestLint(t *testing.T) {
 				}
 				return
 			}
-			if w.Len() > 0 {
-				t.Errorf("%d bytes written", w.Len())
-			}
 			if c.want == "" || !strings.Contains(err.Error(), c.want) || !strings.Contains(err.Error(), `drawing "part": `) {
 				t.Errorf("error %q, want %q", err, c.want)
 			}
 		})
+	}
+}
+
+// allOptions returns every form of a file.
+func allOptions() []dxf.Options {
+	var all []dxf.Options
+	for _, v := range []dxf.Version{dxf.R2000, dxf.R12, dxf.R12Plain} {
+		for _, inches := range []bool{false, true} {
+			for _, cutOnly := range []bool{false, true} {
+				all = append(all, dxf.Options{Version: v, Inches: inches, CutOnly: cutOnly})
+			}
+		}
+	}
+	return all
+}
+
+// The sample passes in every form.
+func TestSampleTags(t *testing.T) {
+	for _, o := range allOptions() {
+		if err := dxftest.Lint([]byte(file(t, o))); err != nil {
+			t.Errorf("%+v: %v", o, err)
+		}
 	}
 }
 
@@ -130,7 +161,7 @@ func file(t testing.TB, o dxf.Options) string {
 	return b.String()
 }
 
-func TestLintTags(t *testing.T) {
+func TestTags(t *testing.T) {
 	modern := file(t, dxf.Options{})
 	old := file(t, dxf.Options{Version: dxf.R12})
 	plain := file(t, dxf.Options{Version: dxf.R12Plain})
@@ -176,7 +207,7 @@ func TestLintTags(t *testing.T) {
 			if bad == c.in {
 				t.Fatal("nothing replaced")
 			}
-			err := dxf.LintTags([]byte(bad))
+			err := dxftest.Lint([]byte(bad))
 			if err == nil || !strings.Contains(err.Error(), c.want) {
 				t.Errorf("error %v, want %q", err, c.want)
 			}
@@ -184,13 +215,13 @@ func TestLintTags(t *testing.T) {
 	}
 }
 
-func FuzzLintTags(f *testing.F) {
+func FuzzTags(f *testing.F) {
 	for _, v := range []dxf.Version{dxf.R2000, dxf.R12, dxf.R12Plain} {
 		f.Add([]byte(file(f, dxf.Options{Version: v})))
 	}
 	f.Add([]byte("  0\r\nSECTION\r\n  2\r\nENTITIES\r\n  0\r\nVERTEX\r\n"))
 	f.Fuzz(func(t *testing.T, data []byte) {
-		if err := dxf.LintTags(data); err != nil {
+		if err := dxftest.Lint(data); err != nil {
 			return
 		}
 		// What passes must at least be a file that the other reader takes.

@@ -12,6 +12,7 @@ import (
 
 	"overbend/export/drawing"
 	"overbend/export/dxf"
+	"overbend/export/dxf/dxftest"
 	"overbend/geom"
 )
 
@@ -120,6 +121,9 @@ func readsBack(t *rapid.T) {
 	}
 	var b bytes.Buffer
 	if err := dxf.Write(&b, d, o); err != nil {
+		t.Fatal(err)
+	}
+	if err := dxftest.Lint(b.Bytes()); err != nil {
 		t.Fatal(err)
 	}
 	r, err := readDXF(b.Bytes())

@@ -29,11 +29,7 @@ func Write(w io.Writer, d drawing.Drawing, o Options) error {
 	if err := Lint(d); err != nil {
 		return err
 	}
-	b := encode(d, o)
-	if err := LintTags(b); err != nil {
-		return fmt.Errorf("drawing %q: %w", d.Title, err)
-	}
-	if _, err := w.Write(b); err != nil {
+	if _, err := w.Write(encode(d, o)); err != nil {
 		return fmt.Errorf("drawing %q: %w", d.Title, err)
 	}
 	return nil

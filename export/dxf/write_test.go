@@ -14,6 +14,7 @@ import (
 
 	"overbend/export/drawing"
 	"overbend/export/dxf"
+	"overbend/export/dxf/dxftest"
 	"overbend/geom"
 )
 
@@ -112,13 +113,16 @@ func TestSample(t *testing.T) {
 // A plate with parts on it lies with its own corner at the origin, whether or
 // not its outline is in the file: the parts keep their distance from its edge.
 func TestPage(t *testing.T) {
-	for _, o := range []dxf.Options{{}, {CutOnly: true}, {Inches: true}} {
+	for _, o := range allOptions() {
 		d := sample() // 140 x 60
 		box := d.Shapes[len(d.Shapes)-1].(drawing.Stroke).Path.Bounds()
 		d.Page = geom.Rect{Min: box.Min.Sub(geom.Pt(15, 25)), Max: box.Max.Add(geom.Pt(45, 15))}
 		var b bytes.Buffer
 		if err := dxf.Write(&b, d, o); err != nil {
 			t.Fatal(err)
+		}
+		if err := dxftest.Lint(b.Bytes()); err != nil {
+			t.Errorf("%+v: %v", o, err)
 		}
 		r, err := readDXF(b.Bytes())
 		if err != nil {

@@ -105,11 +105,11 @@ func (l Layout) Pages(d drawing.Drawing, name string) ([]drawing.Drawing, error)
 // checked returns l with its defaults filled in.
 func (l Layout) checked() (Layout, error) {
 	for _, side := range [2]float64{l.Paper.Width, l.Paper.Height} {
-		if !(side >= minSide && side <= maxSide) {
-			return l, fmt.Errorf("a side of %g mm is no paper; from %d to %d mm is allowed", side, minSide, maxSide)
+		if !(side >= MinSide && side <= MaxSide) {
+			return l, fmt.Errorf("a side of %g mm is no paper; from %d to %d mm is allowed", side, MinSide, MaxSide)
 		}
 	}
-	if !(l.Margin >= 0 && l.Margin <= maxSide) {
+	if !(l.Margin >= 0 && l.Margin <= MaxSide) {
 		return l, fmt.Errorf("a margin of %g mm is not possible; 0 mm or more is allowed", l.Margin)
 	}
 	for _, k := range [2]*float64{&l.ScaleX, &l.ScaleY} {

@@ -17,6 +17,7 @@ import (
 	"overbend/cmd/internal/plan/plantest"
 	"overbend/cmd/internal/quantity"
 	"overbend/export/dxf"
+	"overbend/export/dxf/dxftest"
 	"overbend/export/paper"
 )
 
@@ -34,9 +35,9 @@ const demo = "../../../testdata/davit-arm.toml"
 
 func options(t testing.TB, sheet string) kit.Options {
 	t.Helper()
-	size, err := paper.Parse(sheet)
-	if err != nil {
-		t.Fatal(err)
+	size, ok := paper.Named(sheet)
+	if _, err := fmt.Sscanf(sheet, "%gx%g", &size.Width, &size.Height); err != nil && !ok {
+		t.Fatalf("paper %q: %v", sheet, err)
 	}
 	return kit.Options{Paper: paper.Layout{Paper: size, Margin: 10}}
 }
@@ -76,7 +77,7 @@ func TestBuildExamples(t *testing.T) {
 								t.Errorf("%s is not the same again", f.Name)
 							}
 							if strings.HasSuffix(f.Name, ".dxf") {
-								if err := dxf.LintTags(f.Data); err != nil {
+								if err := dxftest.Lint(f.Data); err != nil {
 									t.Errorf("%s: %v", f.Name, err)
 								}
 							}
@@ -267,6 +268,13 @@ legs = [%s, %s]
 			if err != nil {
 				t.Errorf("%q on %s: %v", c.name, sheet, err)
 				continue
+			}
+			for _, f := range files {
+				if strings.HasSuffix(f.Name, ".dxf") {
+					if err := dxftest.Lint(f.Data); err != nil {
+						t.Errorf("%q on %s: %s: %v", c.name, sheet, f.Name, err)
+					}
+				}
 			}
 			if f := find(t, files, "blank.svg"); !strings.HasSuffix(f.Purpose, ", "+c.scale) {
 				t.Errorf("%q: blank.svg is %q, want %s", c.name, f.Purpose, c.scale)

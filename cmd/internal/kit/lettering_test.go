@@ -81,10 +81,7 @@ func ringTouches(box geom.Rect, c geom.Circle) bool {
 // along a line: lettering stands where it takes no paper.
 func TestPrintsAreFewPages(t *testing.T) {
 	p := plantest.Read(t, "../../../testdata/davit-arm.toml")
-	size, err := paper.Parse("A4")
-	if err != nil {
-		t.Fatal(err)
-	}
+	size, _ := paper.Named("A4")
 	for _, q := range prints(p, Options{}) {
 		if !q.paper {
 			continue

@@ -93,7 +93,7 @@ func jobSheet(p *plan.Plan, o Options) (drawing.Drawing, error) {
 	if err == nil {
 		return d, nil
 	}
-	a4, _ := paper.Parse("A4")
+	a4, _ := paper.Named("A4")
 	if d, fallback := sheet.Draw(p, o.Units, a4, border); fallback == nil {
 		return d, nil
 	}

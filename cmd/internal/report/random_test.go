@@ -18,6 +18,7 @@ import (
 	"overbend/cmd/internal/report"
 	"overbend/cmd/internal/words"
 	"overbend/export/dxf"
+	"overbend/export/dxf/dxftest"
 	"overbend/export/paper"
 	"overbend/geom"
 	"overbend/geom/tooling"
@@ -200,16 +201,24 @@ func TestRandomJobs(t *testing.T) {
 			}
 			return
 		}
-		a4, err := paper.Parse("A4")
-		if err != nil {
-			t.Fatal(err)
-		}
+		a4, _ := paper.Named("A4")
 		files, err := kit.Build(p, kit.Options{
-			DXF:   dxf.Options{Version: rapid.SampledFrom([]dxf.Version{dxf.R2000, dxf.R12, dxf.R12Plain}).Draw(t, "dxf")},
+			DXF: dxf.Options{
+				Version: rapid.SampledFrom([]dxf.Version{dxf.R2000, dxf.R12, dxf.R12Plain}).Draw(t, "dxf"),
+				Inches:  rapid.Bool().Draw(t, "inch dxf"),
+				CutOnly: rapid.Bool().Draw(t, "cut only"),
+			},
 			Paper: paper.Layout{Paper: a4, Margin: 10},
 		})
 		if err != nil {
 			t.Fatal(err)
+		}
+		for _, f := range files {
+			if strings.HasSuffix(f.Name, ".dxf") {
+				if err := dxftest.Lint(f.Data); err != nil {
+					t.Fatalf("%s: %v", f.Name, err)
+				}
+			}
 		}
 		ledger, err := report.JSON(p, files)
 		if err != nil {
