@@ -106,25 +106,12 @@ func (d *Drawing) Add(s ...Shape) { d.Shapes = append(d.Shapes, s...) }
 
 // Line adds an open run of straight lines.
 func (d *Drawing) Line(r Role, pts ...geom.Point) {
-	p := geom.Start(pts[0])
-	for _, q := range pts[1:] {
-		p = p.LineTo(q)
-	}
-	d.Add(Stroke{Path: p, Role: r})
+	d.Add(Stroke{Path: geom.Lines(pts...), Role: r})
 }
 
 // Box adds a closed rectangle.
 func (d *Drawing) Box(r Role, t Tone, b geom.Rect) {
-	d.Add(Stroke{Path: RectPath(b), Role: r, Tone: t})
-}
-
-// RectPath returns the counter-clockwise outline of b.
-func RectPath(b geom.Rect) geom.Path {
-	return geom.Start(b.Min).
-		LineTo(geom.Pt(b.Max.X, b.Min.Y)).
-		LineTo(b.Max).
-		LineTo(geom.Pt(b.Min.X, b.Max.Y)).
-		Close()
+	d.Add(Stroke{Path: b.Path(), Role: r, Tone: t})
 }
 
 // Bounds returns the box around all shapes; text counts with its estimated
@@ -149,7 +136,7 @@ func (d Drawing) Sheet() geom.Rect {
 func (d Drawing) Apply(t geom.Transform) Drawing {
 	out := Drawing{Title: d.Title, Shapes: make([]Shape, len(d.Shapes)), ScaleX: d.ScaleX, ScaleY: d.ScaleY}
 	if d.Page.Width() > 0 {
-		out.Page = RectPath(d.Page).Apply(t).Bounds()
+		out.Page = d.Page.Path().Apply(t).Bounds()
 	}
 	for i, s := range d.Shapes {
 		switch s := s.(type) {
@@ -201,5 +188,5 @@ func (s Text) Box() geom.Path {
 		x = -w
 	}
 	b := geom.Rect{Min: geom.Pt(x, -0.3*s.Height), Max: geom.Pt(x+w, s.Height)}
-	return RectPath(b).Apply(geom.Rotate(s.Angle).Then(geom.Translate(s.At)))
+	return b.Path().Apply(geom.Rotate(s.Angle).Then(geom.Translate(s.At)))
 }

@@ -72,7 +72,7 @@ func ScaleMarks(at geom.Point) ([]Shape, geom.Rect) {
 
 	square := geom.Rect{Min: pt(107, 0), Max: pt(157, 50)}
 	out = append(out,
-		Stroke{Path: RectPath(square), Role: Thin},
+		Stroke{Path: square.Path(), Role: Thin},
 		note(pt(132, 2.5), "50 mm", Middle, 0),
 		note(pt(113, 25), "50 mm", Middle, 90*geom.Degree))
 

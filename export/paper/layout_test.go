@@ -256,7 +256,7 @@ func outline(d drawing.Drawing) []geom.Path {
 			}
 		case drawing.Ring:
 			if s.Role == drawing.CutInner {
-				out = append(out, circlePath(s.Circle))
+				out = append(out, s.Circle.Path())
 			}
 		}
 	}

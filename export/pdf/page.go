@@ -40,7 +40,7 @@ func drawPage(f *fpdf.Fpdf, d drawing.Drawing) {
 		case drawing.Stroke:
 			p.stroke(s)
 		case drawing.Ring:
-			p.ring(s)
+			p.stroke(drawing.Stroke{Path: s.Circle.Path(), Role: s.Role, Tone: s.Tone})
 		case drawing.Text:
 			p.text(s)
 		}
@@ -78,21 +78,6 @@ func (p *page) stroke(s drawing.Stroke) {
 	if s.Path.Closed {
 		p.op("h")
 	}
-	p.op(paint)
-}
-
-func (p *page) ring(s drawing.Ring) {
-	paint := p.look(s.Role, s.Tone, true)
-	if paint == "" {
-		return
-	}
-	c, r := s.Circle.Centre, s.Circle.Radius
-	east, west := c.Add(geom.Pt(r, 0)), c.Sub(geom.Pt(r, 0))
-	p.point(east)
-	p.op("m")
-	p.arc(geom.Segment{From: east, To: west, Bulge: 1})
-	p.arc(geom.Segment{From: west, To: east, Bulge: 1})
-	p.op("h")
 	p.op(paint)
 }
 

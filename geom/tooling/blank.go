@@ -125,7 +125,7 @@ func NewBlank(spec BlankSpec) (Blank, error) {
 // draw makes the blank's part: rollers are ticks on the outer face, which they
 // touch, all else runs across.
 func (b *Blank) draw(depth float64) {
-	b.Part = Part{Name: "blank", Outline: rectangle(b.Length, depth)}
+	b.Part = Part{Name: "blank", Outline: geom.Rect{Max: geom.Pt(b.Length, depth)}.Path()}
 	var names []string
 	for _, m := range b.Marks {
 		foot := geom.Pt(m.At-m.Slant, 0)
@@ -138,7 +138,7 @@ func (b *Blank) draw(depth float64) {
 		if depth <= 4*scribeGap || min(a.X, c.X) < scribeGap || max(a.X, c.X) > b.Length-scribeGap {
 			continue // on the end, which is cut there anyway
 		}
-		b.Part.Marks = append(b.Part.Marks, line(a, c))
+		b.Part.Marks = append(b.Part.Marks, geom.Lines(a, c))
 		names = append(names, m.Name)
 	}
 	// Written upwards, left of its mark, the base line towards it, where there is

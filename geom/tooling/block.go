@@ -309,11 +309,11 @@ func (b *Block) marks(radius float64) []geom.Path {
 	// arc a mark must not run past the centre and out on the other side.
 	length := min(markLength, b.Hole-2*scribeGap, (radius-scribeGap)/2)
 	radial := func(a geom.Angle) geom.Path {
-		return line(toward(a).Mul(radius-scribeGap), toward(a).Mul(radius-scribeGap-length))
+		return geom.Lines(toward(a).Mul(radius-scribeGap), toward(a).Mul(radius-scribeGap-length))
 	}
 	out := []geom.Path{
 		radial(0),
-		line(geom.Pt(0, b.Back+scribeGap), geom.Pt(0, b.Back+scribeGap+length)),
+		geom.Lines(geom.Pt(0, b.Back+scribeGap), geom.Pt(0, b.Back+scribeGap+length)),
 	}
 	if b.TangentHalfAngle > 0 {
 		out = append(out, radial(-b.TangentHalfAngle), radial(b.TangentHalfAngle))

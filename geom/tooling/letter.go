@@ -265,6 +265,6 @@ func (l Label) bounds() geom.Rect {
 	if l.Middle {
 		x = -w / 2
 	}
-	box := rectangle(w, (1+descent)*l.Height).Apply(geom.Translate(geom.Pt(x, -descent*l.Height)))
+	box := geom.Rect{Max: geom.Pt(w, (1+descent)*l.Height)}.Path().Apply(geom.Translate(geom.Pt(x, -descent*l.Height)))
 	return box.Apply(geom.Rotate(l.Angle).Then(geom.Translate(l.At))).Bounds()
 }

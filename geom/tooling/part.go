@@ -60,11 +60,3 @@ func (p Part) Apply(t geom.Transform) Part {
 // scribeGap is how far in mm a mark ends from a cut edge, so that no table
 // takes it for part of the outline.
 const scribeGap = 1.0
-
-// line returns the scribe line from a to b.
-func line(a, b geom.Point) geom.Path { return geom.Start(a).LineTo(b) }
-
-// rectangle returns the counter-clockwise outline from the origin to w, h.
-func rectangle(w, h float64) geom.Path {
-	return geom.Start(geom.Pt(0, 0)).LineTo(geom.Pt(w, 0)).LineTo(geom.Pt(w, h)).LineTo(geom.Pt(0, h)).Close()
-}

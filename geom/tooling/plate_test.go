@@ -43,7 +43,7 @@ func TestCompensate(t *testing.T) {
 			}
 		}
 	})
-	p := Part{Name: "block", Outline: rectangle(100, 50), Holes: []geom.Circle{{Centre: geom.Pt(50, 25), Radius: 6.5}}}
+	p := Part{Name: "block", Outline: geom.Rect{Max: geom.Pt(100, 50)}.Path(), Holes: []geom.Circle{{Centre: geom.Pt(50, 25), Radius: 6.5}}}
 	if c, err := Compensate(p, 0); err != nil || c.Outline.Area() != 5000 {
 		t.Errorf("no kerf: %v, %v", c, err)
 	}
@@ -67,7 +67,7 @@ func TestCompensate(t *testing.T) {
 }
 
 func TestLimitHoles(t *testing.T) {
-	part := Part{Outline: rectangle(200, 60), Holes: []geom.Circle{
+	part := Part{Outline: geom.Rect{Max: geom.Pt(200, 60)}.Path(), Holes: []geom.Circle{
 		{Centre: geom.Pt(30, 30), Radius: 6.5}, {Centre: geom.Pt(100, 30), Radius: 20}, {Centre: geom.Pt(170, 30), Radius: 1.25},
 	}, Drill: []geom.Circle{{Centre: geom.Pt(60, 30), Radius: 3}}}
 	for _, row := range []struct {
@@ -121,11 +121,11 @@ func TestNestProperties(t *testing.T) {
 		total := 0.0
 		for i := range rapid.IntRange(0, 25).Draw(t, "parts") {
 			w, h := rapid.Float64Range(5, 160).Draw(t, "w"), rapid.Float64Range(5, 160).Draw(t, "h")
-			p := Part{Name: fmt.Sprint("part ", i), Outline: rectangle(w, h).Apply(geom.Translate(geom.Pt(-w/3, 400)))}
+			p := Part{Name: fmt.Sprint("part ", i), Outline: geom.Rect{Max: geom.Pt(w, h)}.Path().Apply(geom.Translate(geom.Pt(-w/3, 400)))}
 			if i%3 == 0 {
 				p.Holes = []geom.Circle{{Centre: p.Bounds().Centre(), Radius: min(w, h) / 4}}
 				p.Labels = []Label{{At: p.Bounds().Centre(), Words: "x", Height: 3}}
-				p.Marks = []geom.Path{line(p.Bounds().Min, p.Bounds().Centre())}
+				p.Marks = []geom.Path{geom.Lines(p.Bounds().Min, p.Bounds().Centre())}
 			}
 			parts = append(parts, p)
 			total += p.Area()
@@ -172,7 +172,7 @@ func TestNestProperties(t *testing.T) {
 }
 
 func TestNest(t *testing.T) {
-	plank := func(w, h float64) Part { return Part{Name: "plank", Outline: rectangle(w, h)} }
+	plank := func(w, h float64) Part { return Part{Name: "plank", Outline: geom.Rect{Max: geom.Pt(w, h)}.Path()} }
 	for _, row := range []struct {
 		name   string
 		parts  []Part
@@ -265,7 +265,7 @@ func TestLetterWidth(t *testing.T) {
 }
 
 func TestLetter(t *testing.T) {
-	plate := Part{Name: "plate", Outline: rectangle(100, 30)}
+	plate := Part{Name: "plate", Outline: geom.Rect{Max: geom.Pt(100, 30)}.Path()}
 	for _, row := range []struct {
 		name   string
 		p      Part
@@ -279,9 +279,9 @@ func TestLetter(t *testing.T) {
 		{"one line", plate, []string{"davit-arm"}, 1, 0, 5},
 		{"four lines shrink", plate, []string{"one", "two", "three", "four"}, 4, 0, 4},
 		{"long line breaks at a space", plate, []string{"a block for the arm of our own davit, pressed cold"}, 3, 0, 0},
-		{"no room at all", Part{Outline: rectangle(6, 6)}, []string{"davit"}, 0, 1, 0},
-		{"what fits, then no more", Part{Outline: rectangle(40, 12)}, []string{"one", "two", "three"}, 1, 2, 0},
-		{"a word too long for any place", Part{Outline: rectangle(20, 40)}, []string{"one", "unpronounceable"}, 1, 1, 0},
+		{"no room at all", Part{Outline: geom.Rect{Max: geom.Pt(6, 6)}.Path()}, []string{"davit"}, 0, 1, 0},
+		{"what fits, then no more", Part{Outline: geom.Rect{Max: geom.Pt(40, 12)}.Path()}, []string{"one", "two", "three"}, 1, 2, 0},
+		{"a word too long for any place", Part{Outline: geom.Rect{Max: geom.Pt(20, 40)}.Path()}, []string{"one", "unpronounceable"}, 1, 1, 0},
 	} {
 		got, left := Letter(row.p, row.lines)
 		if len(got.Labels) != row.labels || len(left) != row.left {

@@ -139,10 +139,10 @@ func unbroken(v []geom.Vertex) []geom.Vertex {
 // tangents returns radial scribe lines from radius a to radius b at the crown
 // and at the tangent points. One at which the template ends anyway has none.
 func tangents(angle geom.Angle, straights [2]float64, a, b float64) []geom.Path {
-	out := []geom.Path{line(geom.Pt(0, a), geom.Pt(0, b))}
+	out := []geom.Path{geom.Lines(geom.Pt(0, a), geom.Pt(0, b))}
 	for i, at := range [...]geom.Angle{-angle / 2, angle / 2} {
 		if straights[i] >= scribeGap {
-			out = append(out, line(toward(at).Mul(a), toward(at).Mul(b)))
+			out = append(out, geom.Lines(toward(at).Mul(a), toward(at).Mul(b)))
 		}
 	}
 	return out

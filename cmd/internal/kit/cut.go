@@ -127,7 +127,7 @@ func cutTasks(p *plan.Plan, o Options) []task {
 				d.Add(partShapes(q.Part, u)...)
 			}
 		}
-		d.Add(drawing.Stroke{Path: drawing.RectPath(plate), Role: drawing.Note})
+		d.Add(drawing.Stroke{Path: plate.Path(), Role: drawing.Note})
 		d.Add(forTable(p, u, plate, fmt.Sprintf("%s: plate %d of %d, %s thick", p.Job.Name, sheet+1, p.Nest.Sheets, u.Length(p.Job.Block.Plate)))...)
 		add(name, d, plate, fmt.Sprintf("plate %d of %d laid out, %.0f %% used", sheet+1, p.Nest.Sheets, 100*p.Nest.Used[sheet]))
 	}

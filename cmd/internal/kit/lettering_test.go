@@ -133,12 +133,3 @@ func TestDrillNames(t *testing.T) {
 		}
 	}
 }
-
-func TestUpTo(t *testing.T) {
-	p := geom.Start(geom.Point{}).ArcAbout(geom.Pt(0, 100), 0.5).LineTo(geom.Pt(150, 80))
-	for _, length := range []float64{1, 50, 60, p.Length(), 2 * p.Length()} {
-		if got, want := upTo(p, length).Length(), min(length, p.Length()); math.Abs(got-want) > 1e-9 {
-			t.Errorf("%g mm of the path are %g mm long", length, got)
-		}
-	}
-}

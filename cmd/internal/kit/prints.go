@@ -105,7 +105,7 @@ func template(p *plan.Plan, part tooling.Part, f face, lines []string, o Options
 		// on top), as far as the tube is shown.
 		half := q.Shape.Line.Coarsen(predictedPiece).Apply(geom.Translate(geom.Pt(0, q.Gap.Shift))).Apply(geom.MirrorY()).Apply(geom.Translate(geom.Pt(0, j.Bend.Radius)))
 		for i, side := range [2]geom.Path{half.Apply(geom.MirrorX()), half} {
-			d.Add(drawing.Stroke{Path: upTo(side, j.Bend.Radius*float64(j.Bend.Angle)/2+legs[i]), Role: drawing.Predicted})
+			d.Add(drawing.Stroke{Path: side.UpTo(j.Bend.Radius*float64(j.Bend.Angle)/2 + legs[i]), Role: drawing.Predicted})
 		}
 	}
 	drawn := q == nil || q.Gap.Size > tellApart
@@ -148,21 +148,6 @@ func template(p *plan.Plan, part tooling.Part, f face, lines []string, o Options
 
 // tellApart is how far in mm two thin lines must be apart to be seen as two.
 const tellApart = 0.4
-
-// upTo returns the first length mm of an open path.
-func upTo(p geom.Path, length float64) geom.Path {
-	out := geom.Start(p.Vertices[0].Point)
-	for _, g := range p.Segments() {
-		l := g.Length()
-		t := min(1, length/l)
-		end, _ := g.At(t)
-		out = out.ArcTo(end, g.Sweep()*geom.Angle(t))
-		if length -= l; length <= geom.Coincident {
-			break
-		}
-	}
-	return out
-}
 
 // blankPrint is the straight tube with its marks lettered.
 func blankPrint(p *plan.Plan, o Options) print {

@@ -168,14 +168,8 @@ func TestLines(t *testing.T) {
 	if !cut || math.Abs(got.End().X-200) > 1e-9 {
 		t.Errorf("cut at x 200: ends at %v, cut %v", got.End(), cut)
 	}
-	if got := beside(arc, 20).Length(); math.Abs(got-(r-20)*sweep) > 1e-9 {
-		t.Errorf("20 mm inside: %g mm, want %g mm", got, (r-20)*sweep)
-	}
 	if got, want := sleeve(arc, 40).Area(), 40*r*sweep; math.Abs(got-want) > 1e-6 {
 		t.Errorf("sleeve: %g mm², want %g mm²", got, want)
-	}
-	if one := thinned(arc, 1e3); len(one.Vertices) != 2 || math.Abs(one.Length()-r*sweep) > 1e-9 {
-		t.Errorf("thinned: %v", one)
 	}
 	both := joined([2]geom.Path{arc, arc})
 	if math.Abs(both.Length()-2*r*sweep) > 1e-9 || both.Vertices[0].X != -both.End().X {
@@ -193,7 +187,7 @@ func TestTidy(t *testing.T) {
 	}
 	ring := drawing.Ring{Circle: geom.Circle{Centre: at, Radius: 10}, Role: drawing.Thin}
 	arc := drawing.Stroke{Path: geom.Start(geom.Pt(40, 40)).BulgeTo(geom.Pt(70, 40), -1), Role: drawing.Thin}
-	ground := drawing.Stroke{Path: drawing.RectPath(text.Bounds().Grow(1)), Role: drawing.Fill, Tone: drawing.Paper}
+	ground := drawing.Stroke{Path: text.Bounds().Grow(1).Path(), Role: drawing.Fill, Tone: drawing.Paper}
 	turned := text
 	turned.Angle = 90 * geom.Degree
 	for _, c := range []struct {

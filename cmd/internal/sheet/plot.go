@@ -185,31 +185,11 @@ func clear(box geom.Rect, lines []geom.Segment, boxes []geom.Rect, gap float64) 
 	}
 	grown := box.Grow(0.4)
 	for _, l := range lines {
-		if crosses(l, grown) {
+		if l.Enters(grown) {
 			return false
 		}
 	}
 	return true
-}
-
-// crosses reports whether a straight segment has a point in a box.
-func crosses(l geom.Segment, box geom.Rect) bool {
-	lo, hi := 0.0, 1.0
-	d := l.To.Sub(l.From)
-	for _, c := range [2]struct{ from, d, min, max float64 }{
-		{l.From.X, d.X, box.Min.X, box.Max.X},
-		{l.From.Y, d.Y, box.Min.Y, box.Max.Y},
-	} {
-		if c.d == 0 {
-			if c.from < c.min || c.from > c.max {
-				return false
-			}
-			continue
-		}
-		a, b := (c.min-c.from)/c.d, (c.max-c.from)/c.d
-		lo, hi = max(lo, min(a, b)), min(hi, max(a, b))
-	}
-	return lo <= hi
 }
 
 // axis runs from 0 to its end, in its own unit, with ticks at round figures.

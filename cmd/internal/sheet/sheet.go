@@ -76,7 +76,7 @@ type sheet struct {
 
 // shade lays a pale ground under a field.
 func (s *sheet) shade(b geom.Rect) {
-	s.ground = append(s.ground, drawing.Stroke{Path: drawing.RectPath(b), Role: drawing.Fill, Tone: drawing.Pale})
+	s.ground = append(s.ground, drawing.Stroke{Path: b.Path(), Role: drawing.Fill, Tone: drawing.Pale})
 }
 
 // Sizes in mm.

@@ -129,7 +129,7 @@ func (l letter) touches(s drawing.Shape) bool {
 	case drawing.Ring:
 		own = own.Grow(drawing.PenOf(s.Role).Width / 2)
 	}
-	line := func(a, b geom.Point) bool { return crosses(geom.Segment{From: l.local(a), To: l.local(b)}, own) }
+	line := func(a, b geom.Point) bool { return geom.Segment{From: l.local(a), To: l.local(b)}.Enters(own) }
 	switch s := s.(type) {
 	case drawing.Stroke:
 		if drawing.PenOf(s.Role).Width == 0 && s.Tone != drawing.Dark {
