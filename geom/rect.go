@@ -45,6 +45,9 @@ func (r Rect) Path() Path {
 	return Lines(r.Min, Pt(r.Max.X, r.Min.Y), r.Max, Pt(r.Min.X, r.Max.Y)).Close()
 }
 
+// Shift returns r moved by d.
+func (r Rect) Shift(d Point) Rect { return Rect{r.Min.Add(d), r.Max.Add(d)} }
+
 // Grow returns r with each side moved outwards by d mm (inwards when d < 0).
 func (r Rect) Grow(d float64) Rect {
 	return Rect{Point{r.Min.X - d, r.Min.Y - d}, Point{r.Max.X + d, r.Max.Y + d}}

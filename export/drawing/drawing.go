@@ -6,6 +6,7 @@
 package drawing
 
 import (
+	"overbend/export/lettering"
 	"overbend/geom"
 )
 
@@ -115,7 +116,7 @@ func (d *Drawing) Box(r Role, t Tone, b geom.Rect) {
 }
 
 // Bounds returns the box around all shapes; text counts with its estimated
-// width (see [TextWidth]).
+// width (see [lettering.Face]).
 func (d Drawing) Bounds() geom.Rect {
 	box := geom.EmptyRect()
 	for _, s := range d.Shapes {
@@ -176,17 +177,21 @@ func (s Text) Bounds() geom.Rect {
 	return s.Box().Bounds()
 }
 
+// Face returns the lettering's size and weight.
+func (s Text) Face() lettering.Face { return lettering.Face{Height: s.Height, Bold: s.Bold} }
+
+// Width returns how wide the lettering is, in mm.
+func (s Text) Width() float64 { return s.Face().Width(s.Words) }
+
 // Box returns the turned rectangle that the lettering fills, from descender to
 // cap height.
 func (s Text) Box() geom.Path {
-	w := TextWidth(s.Words, s.Height, s.Bold)
-	x := 0.0
+	b := s.Face().Box(s.Words)
 	switch s.Anchor {
 	case Middle:
-		x = -w / 2
+		b = b.Shift(geom.Pt(-b.Max.X/2, 0))
 	case Right:
-		x = -w
+		b = b.Shift(geom.Pt(-b.Max.X, 0))
 	}
-	b := geom.Rect{Min: geom.Pt(x, -0.3*s.Height), Max: geom.Pt(x+w, s.Height)}
 	return b.Path().Apply(geom.Rotate(s.Angle).Then(geom.Translate(s.At)))
 }

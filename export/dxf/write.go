@@ -186,7 +186,7 @@ func (f *file) textTags(s drawing.Text) {
 	// Group 10 is where the lettering starts whatever the anchor: a reader
 	// that ignores the alignment point then still places it about right.
 	start, align := s.At, 0
-	width := geom.Polar(drawing.TextWidth(s.Words, s.Height, s.Bold), s.Angle)
+	width := geom.Polar(s.Width(), s.Angle)
 	switch s.Anchor {
 	case drawing.Middle:
 		start, align = s.At.Sub(width.Mul(0.5)), 1

@@ -7,6 +7,7 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 
 	"overbend/export/drawing"
+	"overbend/export/lettering"
 	"overbend/geom"
 )
 
@@ -143,13 +144,14 @@ func (p *page) text(s drawing.Text) {
 
 	at := p.place.Apply(s.At)
 	height := s.Height * p.place.Factor()
-	switch w := drawing.TextWidth(s.Words, height, s.Bold); s.Anchor {
+	s.Height = height
+	switch w := s.Width(); s.Anchor {
 	case drawing.Middle:
 		at = at.Sub(geom.Polar(w/2, s.Angle))
 	case drawing.Right:
 		at = at.Sub(geom.Polar(w, s.Angle))
 	}
-	size := height / drawing.CapHeight * perMM
+	size := height / lettering.CapHeight * perMM
 	sin, cos := size*s.Angle.Sin(), size*s.Angle.Cos()
 	p.ops = append(p.ops, "BT "...)
 	for _, x := range [...]float64{cos, sin, -sin, cos, at.X * perMM, at.Y * perMM} {
@@ -157,7 +159,7 @@ func (p *page) text(s drawing.Text) {
 	}
 	p.ops = append(p.ops, "Tm ("...)
 	for _, r := range s.Words {
-		c, _ := drawing.Windows1252(r)
+		c, _ := lettering.Windows1252(r)
 		if c == '(' || c == ')' || c == '\\' {
 			p.ops = append(p.ops, '\\')
 		}

@@ -10,6 +10,7 @@ import (
 	"overbend/cmd/internal/quantity"
 	"overbend/export/drawing"
 	"overbend/export/dxf"
+	"overbend/export/lettering"
 	"overbend/geom"
 	"overbend/geom/tooling"
 )
@@ -28,7 +29,7 @@ func partShapes(p tooling.Part, u quantity.Units) []drawing.Shape {
 }
 
 // cutShapes returns a flat part without its lettering, which notes keep off.
-func cutShapes(p tooling.Part, u quantity.Units, lettering []drawing.Shape) []drawing.Shape {
+func cutShapes(p tooling.Part, u quantity.Units, written []drawing.Shape) []drawing.Shape {
 	out := []drawing.Shape{drawing.Stroke{Path: p.Outline, Role: drawing.CutOuter}}
 	for _, h := range p.Holes {
 		out = append(out, drawing.Ring{Circle: h, Role: drawing.CutInner})
@@ -46,11 +47,11 @@ func cutShapes(p tooling.Part, u quantity.Units, lettering []drawing.Shape) []dr
 	for _, h := range p.Drill {
 		out = append(out, cross(h.Centre, h.Radius/2)...)
 	}
-	taken := obstaclesOf(append(slices.Clip(out), lettering...))
+	taken := obstaclesOf(append(slices.Clip(out), written...))
 	for _, h := range p.Drill {
 		if t, ok := drillName(h, taken, u); ok {
 			out = append(out, t)
-			taken = append(taken, t.Bounds())
+			taken.Box(t.Bounds())
 		}
 	}
 	return out
@@ -58,14 +59,14 @@ func cutShapes(p tooling.Part, u quantity.Units, lettering []drawing.Shape) []dr
 
 // drillName names a hole to be drilled, beside its mark and above or below the
 // mark's arm, in as many words as keep clear of obstacles.
-func drillName(h geom.Circle, taken obstacles, u quantity.Units) (drawing.Text, bool) {
+func drillName(h geom.Circle, taken lettering.Obstacles, u quantity.Units) (drawing.Text, bool) {
 	const gap = 0.5 // mm
 	size, arm := "Ø"+u.Length(2*h.Radius), h.Radius/2+1
 	for _, words := range [...]string{"drill " + size, "drill " + quantity.Bare(size), quantity.Bare(size)} {
-		wide := drawing.TextWidth(words, lettering, false)
-		for _, at := range [...]geom.Point{{X: arm, Y: arm}, {X: -arm - wide, Y: arm}, {X: arm, Y: -arm - lettering}, {X: -arm - wide, Y: -arm - lettering}} {
-			t := drawing.Text{At: h.Centre.Add(at), Words: words, Height: lettering, Role: drawing.Note}
-			if taken.clear(t.Bounds(), gap) {
+		wide := width(words)
+		for _, at := range [...]geom.Point{{X: arm, Y: arm}, {X: -arm - wide, Y: arm}, {X: arm, Y: -arm - small}, {X: -arm - wide, Y: -arm - small}} {
+			t := drawing.Text{At: h.Centre.Add(at), Words: words, Height: small, Role: drawing.Note}
+			if taken.Clear(t.Bounds(), gap) {
 				return t, true
 			}
 		}

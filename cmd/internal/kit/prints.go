@@ -136,7 +136,7 @@ func template(p *plan.Plan, part tooling.Part, f face, lines []string, o Options
 			continue
 		}
 		last := &lines[len(lines)-1]
-		if more := *last + ", " + row; drawing.TextWidth(more, lettering, false) <= lineLengths[0] {
+		if more := *last + ", " + row; width(more) <= lineLengths[0] {
 			*last = more
 		} else {
 			lines = append(lines, row)
@@ -166,7 +166,7 @@ func blankPrint(p *plan.Plan, o Options) print {
 		at := max(x, next)
 		next = at + lineStep
 		d.Line(drawing.Thin, geom.Pt(x, y+1), geom.Pt(x, y+2), geom.Pt(at, y+5))
-		d.Add(drawing.Text{At: geom.Pt(at+lettering/2, y+7), Words: m.Name + " " + words, Height: lettering, Angle: 90 * geom.Degree, Role: drawing.Note})
+		d.Add(drawing.Text{At: geom.Pt(at+small/2, y+7), Words: m.Name + " " + words, Height: small, Angle: 90 * geom.Degree, Role: drawing.Note})
 	}
 	below(&d, []string{
 		fmt.Sprintf("%s: blank, cut %s long", p.Job.Name, o.Units.Tape(b.Length)),

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"overbend/cmd/internal/quantity"
+	"overbend/export/lettering"
 	"overbend/geom"
 	"overbend/profiles"
 )
@@ -75,9 +76,9 @@ func (f figures) tenth(a geom.Angle) string { return fmt.Sprintf("%.1f", math.Ab
 // force returns a force with its unit: kN to a tenth, or whole lbf.
 func (f figures) force(n float64) string {
 	if f.u == quantity.Inches {
-		return glued(f.u.Force(n))
+		return lettering.Joined(f.u.Force(n))
 	}
-	return glued(f.u.Force(math.Round(n/100) * 100))
+	return lettering.Joined(f.u.Force(math.Round(n/100) * 100))
 }
 
 // mass returns a mass in kg or lb.
@@ -91,12 +92,14 @@ func (f figures) massUnit() string {
 }
 
 // massWithUnit returns a mass with its unit.
-func (f figures) massWithUnit(kg float64) string { return glued(f.mass(kg) + " " + f.massUnit()) }
+func (f figures) massWithUnit(kg float64) string {
+	return lettering.Joined(f.mass(kg) + " " + f.massUnit())
+}
 
 // temperature returns a temperature given in °C.
 func (f figures) temperature(c float64) string {
 	v, unit, _ := strings.Cut(f.u.Temperature(c), " ")
-	return glued(v + " °" + unit)
+	return lettering.Joined(v + " °" + unit)
 }
 
 // tube returns the section in words.

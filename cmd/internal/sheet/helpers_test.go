@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"math"
-	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -53,43 +52,6 @@ func TestFigures(t *testing.T) {
 			t.Errorf("got %q, want %q", c.got, c.want)
 		}
 	}
-}
-
-// Broken lines hold the same words in the same order and none is too long.
-func TestWrap(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		text := strings.Join(rapid.SliceOfN(rapid.StringMatching("[a-z]{1,9}[;,]?"), 1, 40).Draw(t, "words"), " ")
-		most := rapid.Float64Range(30, 200).Draw(t, "width")
-		indent := rapid.Float64Range(0, most).Draw(t, "indent")
-		lines := wrap(text, most, indent)
-		if got := strings.TrimSpace(strings.Join(lines, " ")); got != text {
-			t.Fatalf("%q became %q", text, got)
-		}
-		for i, l := range lines {
-			room := most
-			if i == 0 {
-				room -= indent
-			}
-			if w := width(l); w > room && l != "" {
-				t.Errorf("line %q is %.1f mm, room is %.1f mm", l, w, room)
-			}
-		}
-	})
-}
-
-func TestFit(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		text := rapid.String().Draw(t, "text")
-		most := rapid.Float64Range(0, 60).Draw(t, "width")
-		heavy := rapid.Bool().Draw(t, "bold")
-		got := fit(text, small, most, heavy)
-		if w := drawing.TextWidth(got, small, heavy); w > most {
-			t.Errorf("%q is %.1f mm, room is %.1f mm", got, w, most)
-		}
-		if drawing.TextWidth(text, small, heavy) <= most && got != text {
-			t.Errorf("%q fits and became %q", text, got)
-		}
-	})
 }
 
 // What is spread keeps its order, its distances and its borders, and does not

@@ -6,6 +6,7 @@ import (
 
 	"overbend/cmd/internal/quantity"
 	"overbend/export/drawing"
+	"overbend/export/lettering"
 	"overbend/geom"
 	"overbend/geom/bend"
 )
@@ -42,7 +43,7 @@ func (s *sheet) plot(f geom.Rect, n int) {
 	}
 	s.legend(&room, force, loaded, melted)
 	if q.Gauge > 0 {
-		s.d.Add(words(room.Min.X, room.Max.Y-small-0.3, fit("gauge "+s.u.Pressure(q.Gauge), small, room.Width(), false), drawing.Left))
+		s.d.Add(words(room.Min.X, room.Max.Y-small-0.3, fit("gauge "+s.u.Pressure(q.Gauge), room.Width()), drawing.Left))
 		room.Max.Y -= pitch
 	}
 
@@ -108,10 +109,10 @@ func (s *sheet) plot(f geom.Rect, n int) {
 		}
 	}
 
-	var busy []geom.Segment // what numbers must keep off
-	busy = append(busy, geom.Segment{From: geom.Pt(field.Min.X, goal), To: geom.Pt(field.Max.X, goal)},
-		geom.Segment{From: field.Min, To: geom.Pt(field.Max.X, field.Min.Y)},
-		geom.Segment{From: field.Max, To: geom.Pt(field.Max.X, field.Min.Y)})
+	var busy lettering.Obstacles // what numbers must keep off
+	const broad = 0.3            // no line of the plot's is so wide that more is needed
+	busy.Line(geom.Lines(geom.Pt(field.Min.X, goal), geom.Pt(field.Max.X, goal)), broad)
+	busy.Line(geom.Lines(field.Min, geom.Pt(field.Max.X, field.Min.Y), field.Max), broad)
 	for _, c := range []struct {
 		lineKind
 		axis
@@ -121,17 +122,16 @@ func (s *sheet) plot(f geom.Rect, n int) {
 			p.Vertices = append(p.Vertices, geom.Vertex{Point: geom.Pt(x(travel(t)), y(c.axis, c.of(t)))})
 		}
 		s.d.Add(drawing.Stroke{Path: p, Role: c.role})
-		busy = append(busy, p.Segments()...)
+		busy.Line(p, broad)
 	}
 	// Stops: a bead on force and melted angle, the angle's numbered where there
 	// is room, the last one first.
-	var beads, taken []geom.Rect
 	at := make([]geom.Point, len(q.Schedule))
 	for i, t := range q.Schedule {
 		at[i] = geom.Pt(x(travel(t)), y(right, melted.of(t)))
 		for _, b := range [2]geom.Point{at[i], {X: at[i].X, Y: y(left, force.of(t))}} {
 			s.d.Add(drawing.Ring{Circle: geom.Circle{Centre: b, Radius: bead}, Role: drawing.Fill, Tone: drawing.Dark})
-			beads = append(beads, geom.Rect{Min: b, Max: b}.Grow(bead))
+			busy.Box(geom.Rect{Min: b, Max: b}.Grow(bead))
 		}
 	}
 	for i := len(at) - 1; i >= 0; i-- {
@@ -140,9 +140,9 @@ func (s *sheet) plot(f geom.Rect, n int) {
 		for _, o := range [...]geom.Point{{X: 1.3, Y: -small - 0.7}, {X: 0.6, Y: -small - 1.6}, {X: 1.3, Y: 1.2}, {X: -w - 1.3, Y: 1.4}} {
 			base := at[i].Add(o)
 			box := geom.Rect{Min: base.Sub(geom.Pt(0, below*small)), Max: base.Add(geom.Pt(w, small))}
-			if field.Holds(box, -0.3) && clear(box, busy, beads, 0.25) && clear(box, nil, taken, 0.8) {
+			if field.Holds(box, -0.3) && busy.Clear(box, 0.25) {
 				s.d.Add(words(base.X, base.Y, figure, drawing.Left))
-				taken = append(taken, box)
+				busy.Box(box.Grow(0.55)) // numbers keep further off each other
 				break
 			}
 		}
@@ -174,22 +174,6 @@ func (s *sheet) legend(room *geom.Rect, kinds ...lineKind) {
 		x += width(k.name) + 3*gap
 	}
 	room.Max.Y -= pitch
-}
-
-// clear reports whether a box keeps off lines, and gap mm off other boxes.
-func clear(box geom.Rect, lines []geom.Segment, boxes []geom.Rect, gap float64) bool {
-	for _, b := range boxes {
-		if box.Overlaps(b, gap) {
-			return false
-		}
-	}
-	grown := box.Grow(0.4)
-	for _, l := range lines {
-		if l.Enters(grown) {
-			return false
-		}
-	}
-	return true
 }
 
 // axis runs from 0 to its end, in its own unit, with ticks at round figures.

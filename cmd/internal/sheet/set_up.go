@@ -45,7 +45,7 @@ func (s *sheet) setUp(f geom.Rect, n int) {
 			foot = long
 		}
 	}
-	s.d.Add(words(f.Centre().X, f.Min.Y+1.7, fit(foot, small, room.Width(), false), drawing.Middle))
+	s.d.Add(words(f.Centre().X, f.Min.Y+1.7, fit(foot, room.Width()), drawing.Middle))
 }
 
 // setUpPicture draws the press about the crown's centreline in the last

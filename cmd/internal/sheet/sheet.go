@@ -211,7 +211,7 @@ func (s *sheet) heading(f geom.Rect, n int, name, rest string) {
 	}
 	s.d.Add(bold(x, base, name, drawing.Left))
 	x += boldWidth(name) + 2
-	if rest = fit(rest, small, f.Max.X-pad-x, false); rest != "" {
+	if rest = fit(rest, f.Max.X-pad-x); rest != "" {
 		s.d.Add(words(x, base, rest, drawing.Left))
 	}
 }
