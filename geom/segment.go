@@ -163,42 +163,6 @@ func (s Segment) Bounds() Rect {
 	return box
 }
 
-// Monotone returns s cut at its highest and lowest points, in order of travel:
-// each part only rises or only falls.
-func (s Segment) Monotone() []Segment {
-	if s.flat() {
-		return []Segment{s}
-	}
-	c, r, sweep := s.Centre(), s.Radius(), float64(s.Sweep())
-	start := float64(s.From.Sub(c).Direction())
-	var out []Segment
-	from, done := s.From, 0.0 // done: of the sweep, as a positive angle
-	for done < math.Abs(sweep) {
-		// The next multiple of π off π/2 in the direction of travel, at least
-		// a rounding ahead.
-		at := start + math.Copysign(done, sweep)
-		k := (at - math.Pi/2) / math.Pi
-		next := math.Floor(k+1e-9) + 1
-		if sweep < 0 {
-			next = math.Ceil(k-1e-9) - 1
-		}
-		turn := math.Abs(next*math.Pi + math.Pi/2 - at)
-		to := c.Add(axis(1).Mul(r))
-		if math.Mod(next, 2) != 0 {
-			to = c.Add(axis(3).Mul(r))
-		}
-		if done+turn >= math.Abs(sweep)-1e-9 {
-			turn, to = math.Abs(sweep)-done, s.To
-		}
-		out = append(out, Segment{from, to, math.Tan(math.Copysign(turn, sweep) / 4)})
-		from, done = to, done+turn
-		if to == s.To {
-			break
-		}
-	}
-	return out
-}
-
 // axis returns the unit vector q quarter turns from x, exact: cos(π/2) is not
 // quite 0 in floating point.
 func axis(q int) Point { return [4]Point{{1, 0}, {0, 1}, {-1, 0}, {0, -1}}[q] }

@@ -49,8 +49,7 @@ type BlockSpec struct {
 	Lighten bool    // cut round openings where there is room; see [Block.Openings]
 	// Web is the least plate to leave round an opening; 0: 1.5 Plate. It is
 	// never less than 10 mm.
-	Web    float64
-	Labels []string // written on every layer, as far as there is room
+	Web float64
 }
 
 // Layer is one outline of the block and how many plates of it to cut.
@@ -71,12 +70,8 @@ type Block struct {
 	Shim       float64   // thickness that makes up the gap; 0: none
 	HalfWidth  float64   // from the middle to a side of the widest layer
 	Back       float64   // y of the back
-	Widened    bool      // the sides were moved out for the bolts
 	Openings   int       // in each layer; 0 also when there was no room to lighten
 }
-
-// Arc returns the angle that the working arc covers, crown to both sides.
-func (b Block) Arc() geom.Angle { return 2 * b.HalfAngle }
 
 // NewBlock designs a form block: a working arc, at both ends a tangent fillet
 // into vertical sides, a flat back, and bolt holes for the stack.
@@ -134,7 +129,6 @@ func NewBlock(spec BlockSpec) (Block, error) {
 			l.Part.Name = fmt.Sprintf("block-%d", i+1)
 		}
 		l.Part.Marks = b.marks(l.Radius)
-		l.Part, _ = Letter(l.Part, b.Labels)
 	}
 	if b.Lighten {
 		b.lighten()
@@ -198,7 +192,6 @@ func (b *Block) shape() ([]geom.Circle, error) {
 	least := edge + apart/2
 	last := len(b.Layers) - 1
 	wide := newBody(b.Layers[last].Radius, b.HalfAngle, b.Blend, least, 0)
-	b.Widened = wide.side > wide.natural() || wide.blend > b.Blend
 	for i := range b.Layers {
 		b.Layers[i].body = newBody(b.Layers[i].Radius, b.HalfAngle, b.Blend, wide.side, 0)
 	}

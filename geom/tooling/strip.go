@@ -5,7 +5,6 @@ import "overbend/geom"
 // StripSpec describes the flat backing strip behind the outer side. Sizes in mm.
 type StripSpec struct {
 	Width, Thickness, Length float64
-	Labels                   []string
 }
 
 // StripLength returns how long a backing strip in mm must be to lie behind the
@@ -23,6 +22,5 @@ func NewStrip(spec StripSpec) (Part, error) {
 	if spec.Width > 4*scribeGap {
 		p.Marks = []geom.Path{geom.Lines(geom.Pt(spec.Length/2, scribeGap), geom.Pt(spec.Length/2, spec.Width-scribeGap))}
 	}
-	p, _ = Letter(p, spec.Labels)
 	return p, nil
 }

@@ -15,21 +15,15 @@ import (
 	"overbend/geom/tooling"
 )
 
-// partShapes returns a flat part as cut lines, scribe lines and notes.
-func partShapes(p tooling.Part, u quantity.Units) []drawing.Shape {
-	labels := make([]drawing.Shape, 0, len(p.Labels))
-	for _, l := range p.Labels {
-		t := drawing.Text{At: l.At, Words: l.Words, Height: l.Height, Angle: l.Angle, Role: drawing.Mark}
-		if l.Middle {
-			t.Anchor = drawing.Middle
-		}
-		labels = append(labels, t)
-	}
-	return append(cutShapes(p, u, labels), labels...)
+// pieceShapes returns a piece as it goes to the table, lettered where the part
+// itself has room, which a kerf does not move.
+func pieceShapes(p *plan.Plan, c plan.Piece, u quantity.Units) []drawing.Shape {
+	out := append(cutShapes(c.Cut), lettered(c.Part, labels(p, c, u))...)
+	return append(out, drillNames(c.Cut, out, u)...)
 }
 
-// cutShapes returns a flat part without its lettering, which notes keep off.
-func cutShapes(p tooling.Part, u quantity.Units, written []drawing.Shape) []drawing.Shape {
+// cutShapes returns a flat part as cut and scribe lines.
+func cutShapes(p tooling.Part) []drawing.Shape {
 	out := []drawing.Shape{drawing.Stroke{Path: p.Outline, Role: drawing.CutOuter}}
 	for _, h := range p.Holes {
 		out = append(out, drawing.Ring{Circle: h, Role: drawing.CutInner})
@@ -41,13 +35,19 @@ func cutShapes(p tooling.Part, u quantity.Units, written []drawing.Shape) []draw
 			out = append(out, drawing.Stroke{Path: m, Role: drawing.Mark})
 		}
 	}
-	if len(p.Drill) == 0 {
-		return out
-	}
 	for _, h := range p.Drill {
 		out = append(out, cross(h.Centre, h.Radius/2)...)
 	}
-	taken := obstaclesOf(append(slices.Clip(out), written...))
+	return out
+}
+
+// drillNames names the holes to be drilled where what is drawn leaves room.
+func drillNames(p tooling.Part, drawn []drawing.Shape, u quantity.Units) []drawing.Shape {
+	if len(p.Drill) == 0 {
+		return nil
+	}
+	var out []drawing.Shape
+	taken := obstaclesOf(drawn)
 	for _, h := range p.Drill {
 		if t, ok := drillName(h, taken, u); ok {
 			out = append(out, t)
@@ -99,19 +99,21 @@ func cutTasks(p *plan.Plan, o Options) []task {
 		out = append(out, task{name, size.Width(), size.Height(), purpose, func(w io.Writer) error { return dxf.Write(w, d, o.DXF) }})
 	}
 	u := o.Units
-	for _, c := range p.Pieces {
-		part := c.Cut
-		d := drawing.Drawing{Title: p.Job.Name + " " + c.Name, Shapes: partShapes(part, u)}
-		d.Add(forTable(p, u, part.Bounds(), fmt.Sprintf("%s %s: cut %d of %s plate", p.Job.Name, c.Name, c.Count, u.Length(c.Plate)))...)
-		purpose := c.Purpose
+	pieces := make([]drawing.Drawing, len(p.Pieces))
+	for i, c := range p.Pieces {
+		pieces[i] = drawing.Drawing{Shapes: pieceShapes(p, c, u)}
+		box := c.Cut.Bounds()
+		d := drawing.Drawing{Title: p.Job.Name + " " + c.Name, Shapes: slices.Clip(pieces[i].Shapes)}
+		d.Add(forTable(p, u, box, fmt.Sprintf("%s %s: cut %d of %s plate", p.Job.Name, c.Name, c.Count, u.Length(c.Plate)))...)
+		what := purpose(p, c, u)
 		if c.Count > 1 {
-			purpose = fmt.Sprintf("%s: cut %d", purpose, c.Count)
+			what = fmt.Sprintf("%s: cut %d", what, c.Count)
 		}
-		add(c.Name+".dxf", d, part.Bounds(), purpose)
+		add(c.Name+".dxf", d, box, what)
 	}
-	blank := p.Tools.Blank.Part
-	d := drawing.Drawing{Title: p.Job.Name + " blank", Shapes: partShapes(blank, u)}
-	add("blank.dxf", d, blank.Bounds(), "tube blank with its marks, side view")
+	blank := p.Tools.Blank
+	d := drawing.Drawing{Title: p.Job.Name + " blank", Shapes: append(cutShapes(blank.Part), markNames(blank)...)}
+	add("blank.dxf", d, blank.Part.Bounds(), "tube blank with its marks, side view")
 	if p.Nest == nil {
 		return out
 	}
@@ -123,9 +125,9 @@ func cutTasks(p *plan.Plan, o Options) []task {
 		}
 		// The plate's corner is the table's zero.
 		d := drawing.Drawing{Title: p.Job.Name + " nest", Page: plate}
-		for _, q := range p.Nest.Placements {
+		for i, q := range p.Nest.Placements {
 			if q.Sheet == sheet {
-				d.Add(partShapes(q.Part, u)...)
+				d.Add(pieces[p.Nest.Pieces[i]].Apply(q.Move).Shapes...)
 			}
 		}
 		d.Add(drawing.Stroke{Path: plate.Path(), Role: drawing.Note})

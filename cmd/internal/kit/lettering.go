@@ -19,6 +19,10 @@ const (
 // one cut between pages to the next.
 var lineLengths = [...]float64{110, 75}
 
+// labelLengths are the same for the few words that a part bears when its
+// lettering stands beside it.
+var labelLengths = [...]float64{75, 40}
+
 // width returns the width of ordinary lettering in mm.
 func width(words string) float64 { return lettering.Face{Height: small}.Width(words) }
 
@@ -102,8 +106,8 @@ func (p paragraph) room(o lettering.Obstacles, box geom.Rect, floor float64, ok 
 func letter(d *drawing.Drawing, outline geom.Path, lines, label []string) {
 	o, box := obstaclesOf(d.Shapes), d.Bounds()
 	own := outline.Bounds()
-	onPart := func(lines []string, heading bool) bool {
-		for _, most := range lineLengths {
+	onPart := func(lines []string, heading bool, lengths ...float64) bool {
+		for _, most := range lengths {
 			p := paragraphOf(lines, most, heading)
 			if at, ok := p.room(o, own, own.Min.Y, outline.Contains); ok {
 				p.at(d, at)
@@ -113,10 +117,10 @@ func letter(d *drawing.Drawing, outline geom.Path, lines, label []string) {
 		}
 		return false
 	}
-	if onPart(lines, true) {
+	if onPart(lines, true, lineLengths[:]...) {
 		return
 	}
-	onPart(label, false)
+	onPart(label, false, labelLengths[:]...)
 	p := paragraphOf(lines, lineLengths[0], true)
 	free := box
 	free.Min.Y -= space + p.size.Y

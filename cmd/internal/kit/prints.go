@@ -31,7 +31,7 @@ func prints(p *plan.Plan, o Options) []print {
 	bend := fmt.Sprintf("bend R %s, %s", u.Length(p.Job.Bend.Radius), u.Angle(p.Job.Bend.Angle))
 	var all []print
 	for _, c := range p.Pieces {
-		q := print{name: c.Name, title: c.Name + ", " + name, purpose: c.Purpose, paper: true}
+		q := print{name: c.Name, title: c.Name + ", " + name, purpose: purpose(p, c, u), paper: true}
 		switch c.Name {
 		case "strip":
 			continue // a rectangle: its size says all
@@ -40,7 +40,7 @@ func prints(p *plan.Plan, o Options) []print {
 			if c.Name == "template-outside" {
 				f = outer
 			}
-			q.d = template(p, c.Part, f, []string{
+			q.d = template(p, c, f, []string{
 				fmt.Sprintf("%s: template for %s the bend", name, f.side),
 				fmt.Sprintf("%s R %s, centre R %s, %s", f.side, u.Length(f.radius), u.Length(p.Job.Bend.Radius), u.Angle(p.Job.Bend.Angle)),
 			}, o)
@@ -49,7 +49,7 @@ func prints(p *plan.Plan, o Options) []print {
 				name + ": cheek, cut 2 of " + u.Length(c.Plate) + " plate",
 				u.Length(p.Tools.CheekGap) + " between the cheeks",
 				bend,
-			}, []string{name + " cheek"})
+			}, labels(p, c, u))
 		default:
 			n := len(p.Tools.Block.Layers)
 			what, radius := "form block", "block R "+u.Length(p.Tools.Block.Layers[c.Layer-1].Radius)
@@ -61,7 +61,7 @@ func prints(p *plan.Plan, o Options) []print {
 				radius + ", arc " + u.Angle(p.Tools.BlockArc),
 				bend,
 				"tube " + p.TubeSize(u) + " " + p.Job.Material.Name,
-			}, []string{name, radius})
+			}, labels(p, c, u)[:1])
 		}
 		q.d.Title = q.title
 		all = append(all, q)
@@ -72,7 +72,8 @@ func prints(p *plan.Plan, o Options) []print {
 // plain is a part with lines of lettering.
 func plain(part tooling.Part, u quantity.Units, lines, label []string) drawing.Drawing {
 	var d drawing.Drawing
-	d.Add(cutShapes(part, u, nil)...)
+	d.Add(cutShapes(part)...)
+	d.Add(drillNames(part, d.Shapes, u)...)
 	letter(&d, part.Outline, lines, label)
 	return d
 }
@@ -92,7 +93,7 @@ type face struct {
 
 // template is a check template for a face with the finished tube around it, the
 // tangent points, the predicted centreline and the table of chord and rise.
-func template(p *plan.Plan, part tooling.Part, f face, lines []string, o Options) drawing.Drawing {
+func template(p *plan.Plan, c plan.Piece, f face, lines []string, o Options) drawing.Drawing {
 	j, u := p.Job, o.Units
 	var d drawing.Drawing
 	legs := [2]float64{min(j.Bend.Legs[0], mostLeg), min(j.Bend.Legs[1], mostLeg)}
@@ -118,7 +119,7 @@ func template(p *plan.Plan, part tooling.Part, f face, lines []string, o Options
 		r := j.Bend.Radius
 		d.Line(drawing.Centre, geom.Polar(r-j.Tube.Depth/2, a), geom.Polar(r+j.Tube.Depth/2, a))
 	}
-	d.Add(cutShapes(part, u, nil)...)
+	d.Add(cutShapes(c.Part)...)
 	lines = append(lines, "two dots: tube, across it: tangent points")
 	if q != nil {
 		// Off the drawn one, which is left out where both would look like one.
@@ -142,7 +143,7 @@ func template(p *plan.Plan, part tooling.Part, f face, lines []string, o Options
 			lines = append(lines, row)
 		}
 	}
-	letter(&d, part.Outline, lines, []string{j.Name + " R " + u.Length(f.radius), u.Angle(j.Bend.Angle)})
+	letter(&d, c.Part.Outline, lines, labels(p, c, u))
 	return d
 }
 
@@ -153,7 +154,7 @@ const tellApart = 0.4
 func blankPrint(p *plan.Plan, o Options) print {
 	b := p.Tools.Blank
 	var d drawing.Drawing
-	d.Add(cutShapes(b.Part, o.Units, nil)...)
+	d.Add(cutShapes(b.Part)...)
 	box := b.Part.Bounds()
 	y := box.Max.Y
 	next := math.Inf(-1) // where the next label has room

@@ -10,13 +10,12 @@ import (
 // Piece is a flat part to be cut; holes that the process can't cut are centre
 // marks.
 type Piece struct {
-	Name    string       // of its file: "block", "cheek", "template-inside" ...
-	Part    tooling.Part // true size, as it is printed
-	Cut     tooling.Part // as it goes to the table: offset for a kerf that the job states
-	Count   int
-	Plate   float64 // thickness, mm
-	Layer   int     // of the block's outlines, from 1; 0: not a layer of the block
-	Purpose string
+	Name  string       // of its file: "block", "cheek", "template-inside" ...
+	Part  tooling.Part // true size, as it is printed
+	Cut   tooling.Part // as it goes to the table: offset for a kerf that the job states
+	Count int
+	Plate float64 // thickness, mm
+	Layer int     // of the block's outlines, from 1; 0: not a layer of the block
 }
 
 // plateDensity is that of steel, kg/m³ (EN 1991-1-1 table A.4 has 77.0 to 78.5
@@ -33,20 +32,17 @@ func (p *Plan) pieces() error {
 	plate := j.Block.Plate
 	var all []Piece
 	for i, l := range t.Block.Layers {
-		name, purpose := "block", "form block, one layer"
-		if len(t.Block.Layers) > 1 {
-			purpose = "form block, layers of radius " + p.units().Length(l.Radius)
-		}
+		name := "block"
 		if i > 0 {
 			name = fmt.Sprintf("block-%d", i+1)
 		}
-		all = append(all, Piece{Name: name, Part: l.Part, Count: l.Count, Plate: plate, Layer: i + 1, Purpose: purpose})
+		all = append(all, Piece{Name: name, Part: l.Part, Count: l.Count, Plate: plate, Layer: i + 1})
 	}
 	all = append(all,
-		Piece{Name: "cheek", Part: t.Cheek, Count: 2, Plate: plate, Purpose: "cheek, one each side of the block"},
-		Piece{Name: "strip", Part: t.Strip, Count: 1, Plate: p.Strip.Thickness, Purpose: "backing strip behind the outer side"},
-		Piece{Name: "template-inside", Part: t.Inside, Count: 1, Plate: plate, Purpose: "check template for the hollow of the finished bend"},
-		Piece{Name: "template-outside", Part: t.Outside, Count: 1, Plate: plate, Purpose: "check template for the outside of the finished bend"},
+		Piece{Name: "cheek", Part: t.Cheek, Count: 2, Plate: plate},
+		Piece{Name: "strip", Part: t.Strip, Count: 1, Plate: p.Strip.Thickness},
+		Piece{Name: "template-inside", Part: t.Inside, Count: 1, Plate: plate},
+		Piece{Name: "template-outside", Part: t.Outside, Count: 1, Plate: plate},
 	)
 	drilled := 0
 	for i := range all {
@@ -80,6 +76,7 @@ func (p *Plan) pieces() error {
 // Nest is the plates to cut from.
 type Nest struct {
 	tooling.Layout
+	Pieces        []int   // number in Plan.Pieces of what each placement places
 	Width, Height float64 // of one plate, mm
 	Mass          float64 // of the plates, kg, taken as steel
 }
@@ -99,13 +96,13 @@ func (p *Plan) nest() error {
 	gap := by.Gap.At(j.Block.Plate)
 	n := Nest{Width: w, Height: h}
 	var parts []tooling.Part
-	for _, c := range p.Pieces {
+	for i, c := range p.Pieces {
 		if c.Plate != j.Block.Plate {
 			continue
 		}
 		for range c.Count {
 			c.Cut.Name = c.Name
-			parts = append(parts, c.Cut)
+			parts, n.Pieces = append(parts, c.Cut), append(n.Pieces, i)
 		}
 	}
 	var err error

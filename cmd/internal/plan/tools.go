@@ -95,36 +95,21 @@ func (p *Plan) tools() error {
 	if j.Block.Lighten && t.Block.Openings == 0 {
 		p.advise(Info, "block.lighten", "the block has no room for openings: none may come within one depth of the working arc or of the middle, and webs must stay")
 	}
-	// Each outline is lettered with its own radius, after bolts and openings are
-	// placed.
-	for i := range t.Block.Layers {
-		l := &t.Block.Layers[i]
-		l.Part, _ = tooling.Letter(l.Part, p.blockLabels(*l, i, len(t.Block.Layers)))
-	}
 	if t.Cheek, err = t.Block.Cheek(t.CheekDepth); err != nil {
 		return p.partError(err)
 	}
-	t.Cheek, _ = tooling.Letter(t.Cheek, []string{j.Name + " cheek"})
 	t.StripLength = p.stripLength()
-	u := p.units()
 	if t.Strip, err = tooling.NewStrip(tooling.StripSpec{
 		Width: j.Tube.Width, Thickness: p.Strip.Thickness, Length: t.StripLength,
-		Labels: []string{fmt.Sprintf("%s backing strip %s thick", j.Name, u.Length(p.Strip.Thickness))},
 	}); err != nil {
 		return p.partError(err)
 	}
 	template := tooling.TemplateSpec{
 		Radius: j.Bend.Radius, Depth: j.Tube.Depth, Angle: j.Bend.Angle, Legs: j.Bend.Legs,
 	}
-	face := func(r float64) []string {
-		return []string{j.Name + " " + joined("R "+u.Length(r)), u.Angle(j.Bend.Angle)}
-	}
-	in, out := j.Bend.Radius-j.Tube.Depth/2, j.Bend.Radius+j.Tube.Depth/2
-	template.Labels = face(in)
 	if t.Inside, err = tooling.InsideTemplate(template); err != nil {
 		return p.partError(err)
 	}
-	template.Labels = face(out)
 	if t.Outside, err = tooling.OutsideTemplate(template); err != nil {
 		return p.partError(err)
 	}
@@ -153,23 +138,6 @@ func (p *Plan) units() quantity.Units {
 	}
 	return quantity.Millimetres
 }
-
-// blockLabels returns what is written on a layer of the block, one of n
-// outlines.
-func (p *Plan) blockLabels(l tooling.Layer, i, n int) []string {
-	j, u := p.Job, p.units()
-	lines := []string{j.Name + " block " + joined("R "+u.Length(l.Radius))}
-	if n > 1 {
-		lines = append(lines, fmt.Sprintf("outline %d of %d, cut %d", i+1, n, l.Count))
-	}
-	return append(lines,
-		"tube "+joined(p.TubeSize(u))+" "+j.Material.Name,
-		"bend "+joined("R "+u.Length(j.Bend.Radius))+" "+joined(u.Angle(j.Bend.Angle)))
-}
-
-// joined returns words between which no line may be broken: a number stays with
-// its unit.
-func joined(words string) string { return strings.ReplaceAll(words, " ", "\u00a0") }
 
 // partError turns a part that can't be made into advice that stops the job.
 func (p *Plan) partError(err error) error {
