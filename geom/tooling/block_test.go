@@ -231,6 +231,45 @@ func TestNarrowBlockIsWidened(t *testing.T) {
 	}
 }
 
+// A flank falls midway between the tube's leg and the vertical, but 15° more than
+// the leg at least; where that would be more than 80° there is none. What is too
+// short for a flank goes into the fillet.
+func TestFlank(t *testing.T) {
+	for _, row := range []struct {
+		half, fall float64 // degrees; fall 0: no flank
+	}{{10, 50}, {40, 65}, {58, 74}, {60, 75}, {62, 77}, {64, 79}, {65, 80}, {66, 0}, {80, 0}} {
+		half := geom.Angle(row.half) * geom.Degree
+		b := newBody(100, half, 10, 0, 0)
+		natural := 100*half.Sin() + 10*(1-half.Sin())
+		if !near(b.side, natural, 1e-9) || b.flank != 0 || b.blend != 10 {
+			t.Errorf("half %g°: side %g, want %g without a flank", row.half, b.side, natural)
+		}
+		b = newBody(100, half, 10, natural+20, 0)
+		var fall geom.Angle
+		if s := b.outline().Segments(); b.flank > 0 && len(s) > 3 {
+			d := s[3].To.Sub(s[3].From) // back, side, fillet, flank
+			fall = geom.Angle(math.Atan2(d.Y, -d.X))
+		}
+		if !near(fall.Degrees(), row.fall, 1e-9) || row.fall > 0 && !near(b.side, natural+20, 1e-9) || row.fall == 0 && !near(b.side, natural, 1e-9) {
+			t.Errorf("half %g°: a flank at %g°, side %g, want %g°", row.half, fall.Degrees(), b.side, row.fall)
+		}
+	}
+	// At 10° a flank falls at 50°: 1 mm of it reaches 0.6428 mm out.
+	half := 10 * geom.Degree
+	natural := 100*half.Sin() + 10*(1-half.Sin())
+	for _, row := range []struct {
+		out   float64
+		flank bool
+	}{{0.64, false}, {0.65, true}} {
+		b := newBody(100, half, 10, natural+row.out, 0)
+		// A larger fillet brings the side as far out: blend (1 - sin 10°).
+		blend := 10 + row.out/(1-half.Sin())
+		if (b.flank > 0) != row.flank || !near(b.side, natural+row.out, 1e-9) || !row.flank && !near(b.blend, blend, 1e-9) || row.flank && b.blend != 10 {
+			t.Errorf("%g mm out: flank %g, blend %g, side %g", row.out, b.flank, b.blend, b.side)
+		}
+	}
+}
+
 func TestBlockRefuses(t *testing.T) {
 	for _, row := range []struct {
 		name   string

@@ -177,6 +177,10 @@ func drawBlock(t *rapid.T) BlockSpec {
 		Lighten:   rapid.Bool().Draw(t, "lighten"),
 	}
 	s.Radius = s.Depth * math.Exp(rapid.Float64Range(math.Log(0.5), math.Log(40)).Draw(t, "log radius/depth"))
+	if s.Lighten && rapid.Bool().Draw(t, "roomy") { // or openings are seldom
+		s.HalfAngle, s.Plate, s.Height, s.Hole = deg(40, 87, "far"), rapid.Float64Range(3, 15).Draw(t, "thin"), 0, 0
+		s.Radius = s.Depth * rapid.Float64Range(6, 20).Draw(t, "large")
+	}
 	s.TangentHalfAngle = s.HalfAngle * geom.Angle(rapid.Float64Range(0.1, 1).Draw(t, "tangent"))
 	s.Gap = CheekGap(s.Depth * rapid.Float64Range(0.5, 2).Draw(t, "width/depth"))
 	return s
