@@ -215,39 +215,6 @@ func TestSegmentAt(t *testing.T) {
 	})
 }
 
-func TestMonotone(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		s := Segment{drawPoint(t, "from"), drawPoint(t, "to"), math.Tan(rapid.Float64Range(-1.5, 1.5).Draw(t, "quarter sweep"))}
-		if s.Chord() < 1 {
-			return
-		}
-		parts := s.Monotone()
-		if parts[0].From != s.From || parts[len(parts)-1].To != s.To {
-			t.Fatalf("%v runs from %v to %v", parts, s.From, s.To)
-		}
-		length := 0.0
-		for i, p := range parts {
-			if i > 0 && p.From != parts[i-1].To {
-				t.Fatalf("part %d starts at %v, the one before ends at %v", i, p.From, parts[i-1].To)
-			}
-			length += p.Length()
-			f := facets(p, 32)
-			rise := math.Copysign(1, f[16].Y-f[0].Y)
-			for k := range 32 {
-				if (f[k+1].Y-f[k].Y)*rise < -1e-7-rounding(s) {
-					t.Fatalf("part %d of %v turns back at %v", i, s, f[k])
-				}
-			}
-			if on := s.Nearest(f[16]); on.Dist(f[16]) > 1e-6+rounding(s) {
-				t.Fatalf("part %d of %v leaves it at %v by %g", i, s, f[16], on.Dist(f[16]))
-			}
-		}
-		if !near(length, s.Length(), 1e-7*(1+s.Length())) {
-			t.Fatalf("parts are %g long, the segment %g", length, s.Length())
-		}
-	})
-}
-
 func drawTransform(t *rapid.T) Transform {
 	out := Translate(Point{})
 	if rapid.Bool().Draw(t, "mirror") {

@@ -20,6 +20,34 @@ type Path struct {
 // Start returns an open path at p, to be extended with the To methods.
 func Start(p Point) Path { return Path{Vertices: []Vertex{{Point: p}}} }
 
+// Lines returns the open run of straight lines through points.
+func Lines(through ...Point) Path {
+	v := make([]Vertex, len(through))
+	for i, p := range through {
+		v[i].Point = p
+	}
+	return Path{Vertices: v}
+}
+
+// Rounded returns the counter-clockwise outline through the corners of a convex
+// polygon, given counter-clockwise, each rounded with a tangent arc of radius r
+// mm. With r below [Coincident] the corners stay sharp; no side may be shorter
+// than its two arcs cut off.
+func Rounded(r float64, corners ...Point) Path {
+	if r < Coincident {
+		return Lines(corners...).Close()
+	}
+	out := Path{Closed: true}
+	n := len(corners)
+	for i, c := range corners {
+		in, on := c.Sub(corners[(i+n-1)%n]).Unit(), corners[(i+1)%n].Sub(c).Unit()
+		turn := Angle(math.Atan2(in.Cross(on), in.Dot(on)))
+		cut := r * (turn / 2).Tan()
+		out.Vertices = append(out.Vertices, Vertex{c.Sub(in.Mul(cut)), (turn / 4).Tan()}, Vertex{Point: c.Add(on.Mul(cut))})
+	}
+	return out
+}
+
 // LineTo returns the path extended by a straight line to q.
 func (p Path) LineTo(q Point) Path { return p.BulgeTo(q, 0) }
 
@@ -88,6 +116,43 @@ func (p Path) Length() float64 {
 		sum += s.Length()
 	}
 	return sum
+}
+
+// UpTo returns the first length mm of an open path, all of it where it is no
+// longer; a piece of less than [Coincident] at the end is left out. It panics on
+// an empty path.
+func (p Path) UpTo(length float64) Path {
+	out := Path{Vertices: []Vertex{p.Vertices[0]}}
+	for _, s := range p.Segments() {
+		l := s.Length()
+		if length < l {
+			s = s.Part(0, max(0, length/l))
+		}
+		out.Vertices[len(out.Vertices)-1].Bulge = s.Bulge
+		out.Vertices = append(out.Vertices, Vertex{Point: s.To})
+		if length -= l; length < Coincident {
+			break
+		}
+	}
+	return out
+}
+
+// Beside returns the line off mm to the left of an open path whose pieces are
+// tangent to each other: a line moves, an arc keeps its centre and its sweep.
+// For outlines with corners see [Path.Offset]. An arc to the left with a radius
+// below off turns inside out.
+func (p Path) Beside(off float64) Path {
+	out := Path{Vertices: make([]Vertex, 0, len(p.Vertices))}
+	for _, s := range p.Segments() {
+		_, dir := s.At(0)
+		out.Vertices = append(out.Vertices, Vertex{s.From.Add(dir.Left().Mul(off)), s.Bulge})
+	}
+	if n := len(out.Vertices); n > 0 {
+		s := Segment{p.Vertices[n-1].Point, p.Vertices[n].Point, p.Vertices[n-1].Bulge}
+		_, dir := s.At(1)
+		out.Vertices = append(out.Vertices, Vertex{Point: s.To.Add(dir.Left().Mul(off))})
+	}
+	return out
 }
 
 // Area returns the signed area of a closed path in mm², positive when it runs

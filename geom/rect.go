@@ -40,6 +40,14 @@ func (r Rect) Union(s Rect) Rect {
 	return r.Add(s.Min).Add(s.Max)
 }
 
+// Path returns the counter-clockwise outline of r, from Min on.
+func (r Rect) Path() Path {
+	return Lines(r.Min, Pt(r.Max.X, r.Min.Y), r.Max, Pt(r.Min.X, r.Max.Y)).Close()
+}
+
+// Shift returns r moved by d.
+func (r Rect) Shift(d Point) Rect { return Rect{r.Min.Add(d), r.Max.Add(d)} }
+
 // Grow returns r with each side moved outwards by d mm (inwards when d < 0).
 func (r Rect) Grow(d float64) Rect {
 	return Rect{Point{r.Min.X - d, r.Min.Y - d}, Point{r.Max.X + d, r.Max.Y + d}}
@@ -49,6 +57,11 @@ func (r Rect) Grow(d float64) Rect {
 func (r Rect) Holds(s Rect, slack float64) bool {
 	return s.Min.X >= r.Min.X-slack && s.Min.Y >= r.Min.Y-slack &&
 		s.Max.X <= r.Max.X+slack && s.Max.Y <= r.Max.Y+slack
+}
+
+// Has reports whether p lies in r, its border included.
+func (r Rect) Has(p Point) bool {
+	return r.Min.X <= p.X && p.X <= r.Max.X && r.Min.Y <= p.Y && p.Y <= r.Max.Y
 }
 
 // Overlaps reports whether r and s share more than a border of gap mm:

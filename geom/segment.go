@@ -1,6 +1,9 @@
 package geom
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Segment is a straight line or a circular arc from From to To.
 //
@@ -75,6 +78,71 @@ func (s Segment) At(t float64) (Point, Point) {
 	return p, Polar(1, Angle(start+part))
 }
 
+// Part returns the stretch of s from fraction a of its length to b: a piece of
+// the same line or circle. The ends of s itself, at 0 and 1, are kept to the
+// last bit.
+func (s Segment) Part(a, b float64) Segment {
+	if a == 0 && b == 1 {
+		return s
+	}
+	out := s
+	if a != 0 {
+		out.From, _ = s.At(a)
+	}
+	if b != 1 {
+		out.To, _ = s.At(b)
+	}
+	if s.IsArc() {
+		out.Bulge = (s.Sweep() * Angle((b-a)/4)).Tan()
+	}
+	return out
+}
+
+// Split returns s cut at fractions of its length, in any order. Pieces share
+// their ends exactly, and a cut that would leave a piece shorter than
+// [Coincident] is not made.
+func (s Segment) Split(at ...float64) []Segment {
+	slices.Sort(at)
+	length := s.Length()
+	out := make([]Segment, 0, len(at)+1)
+	last := 0.0
+	for _, t := range at {
+		if (t-last)*length >= Coincident && (1-t)*length >= Coincident {
+			out = append(out, s.Part(last, t))
+			last = t
+		}
+	}
+	return append(out, s.Part(last, 1))
+}
+
+// Halves returns s cut in two of the same length. The bulge of half an arc
+// follows from the half-angle tangent, tan(x/2) = tan x / (1 + √(1 + tan² x)),
+// which takes neither centre nor angle and is quick.
+func (s Segment) Halves() (Segment, Segment) {
+	chord := s.To.Sub(s.From)
+	// The arc's middle lies right of the chord's middle by c b / 2.
+	mid := s.From.Lerp(s.To, 0.5).Sub(chord.Left().Mul(s.Bulge / 2))
+	b := s.Bulge / (1 + math.Hypot(1, s.Bulge))
+	return Segment{s.From, mid, b}, Segment{mid, s.To, b}
+}
+
+// Rise returns the height in mm of the arc over its chord, c |b| / 2; 0 for a
+// line.
+func (s Segment) Rise() float64 { return s.Chord() * math.Abs(s.Bulge) / 2 }
+
+// Hull returns a box that holds the segment, quickly found and larger than
+// [Segment.Bounds] by no more than the rise on each side: no point of an arc is
+// further from its chord than that.
+func (s Segment) Hull() Rect { return EmptyRect().Add(s.From).Add(s.To).Grow(s.Rise()) }
+
+// Apply returns the segment under t. A mirror reverses the sense of an arc.
+func (s Segment) Apply(t Transform) Segment {
+	if t.Mirrors() {
+		s.Bulge = -s.Bulge
+	}
+	return Segment{t.Apply(s.From), t.Apply(s.To), s.Bulge}
+}
+
 // Reverse returns s travelled the other way.
 func (s Segment) Reverse() Segment { return Segment{s.To, s.From, -s.Bulge} }
 
@@ -93,42 +161,6 @@ func (s Segment) Bounds() Rect {
 		}
 	}
 	return box
-}
-
-// Monotone returns s cut at its highest and lowest points, in order of travel:
-// each part only rises or only falls.
-func (s Segment) Monotone() []Segment {
-	if s.flat() {
-		return []Segment{s}
-	}
-	c, r, sweep := s.Centre(), s.Radius(), float64(s.Sweep())
-	start := float64(s.From.Sub(c).Direction())
-	var out []Segment
-	from, done := s.From, 0.0 // done: of the sweep, as a positive angle
-	for done < math.Abs(sweep) {
-		// The next multiple of π off π/2 in the direction of travel, at least
-		// a rounding ahead.
-		at := start + math.Copysign(done, sweep)
-		k := (at - math.Pi/2) / math.Pi
-		next := math.Floor(k+1e-9) + 1
-		if sweep < 0 {
-			next = math.Ceil(k-1e-9) - 1
-		}
-		turn := math.Abs(next*math.Pi + math.Pi/2 - at)
-		to := c.Add(axis(1).Mul(r))
-		if math.Mod(next, 2) != 0 {
-			to = c.Add(axis(3).Mul(r))
-		}
-		if done+turn >= math.Abs(sweep)-1e-9 {
-			turn, to = math.Abs(sweep)-done, s.To
-		}
-		out = append(out, Segment{from, to, math.Tan(math.Copysign(turn, sweep) / 4)})
-		from, done = to, done+turn
-		if to == s.To {
-			break
-		}
-	}
-	return out
 }
 
 // axis returns the unit vector q quarter turns from x, exact: cos(π/2) is not

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"math"
@@ -61,7 +60,7 @@ func (c *gaugeCommand) run(args []string, stdout, _ io.Writer) error {
 	}
 	const leastRise = 0.01 // mm: no rule reads finer
 	if !(chord > 0) || rise < leastRise || rise > chord/2 {
-		return errors.New(quantity.Plain("gauge: a rise of " + u.Length(rise) + " over a chord of " + u.Length(chord) + " is not allowed; the rise must be at least " + u.Length(leastRise) + " and at most half the chord"))
+		return fmt.Errorf("gauge: a rise of %s over a chord of %s is not allowed; the rise must be at least %s and at most half the chord", u.Length(rise), u.Length(chord), u.Length(leastRise))
 	}
 	var b strings.Builder
 	r, _ := geom.RadiusFromChordRise(chord, rise)

@@ -28,7 +28,7 @@ func paperSize(s string, u quantity.Units) (paper.Size, error) {
 		if !(side >= paper.MinSide && side <= paper.MaxSide) {
 			one := u.MM(1) // limits in whole units, both allowed
 			return paper.Size{}, fmt.Errorf("%.40q has a side of %s; from %g %s to %g %s is allowed",
-				s, u.Length(side), math.Ceil(paper.MinSide/one), u, math.Floor(paper.MaxSide/one), u)
+				s, quantity.Plain(u.Length(side)), math.Ceil(paper.MinSide/one), u, math.Floor(paper.MaxSide/one), u)
 		}
 	}
 	if last := s[len(s)-1]; last >= '0' && last <= '9' {

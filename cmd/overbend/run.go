@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"overbend/cmd/internal/quantity"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -50,16 +51,14 @@ func commands() []struct {
 // run is the whole program but for the process around it.
 func run(args []string, stdout, stderr io.Writer) int {
 	err := dispatch(args, stdout, stderr)
-	switch {
-	case err == nil:
+	if err == nil {
 		return exitDone
-	case errors.Is(err, errCannot):
-		fmt.Fprintf(stderr, "overbend: %v\n", err)
-		return exitCannot
-	default:
-		fmt.Fprintf(stderr, "overbend: %v\n", err)
-		return exitMisuse
 	}
+	fmt.Fprintf(stderr, "overbend: %s\n", quantity.Plain(err.Error()))
+	if errors.Is(err, errCannot) {
+		return exitCannot
+	}
+	return exitMisuse
 }
 
 func dispatch(args []string, stdout, stderr io.Writer) error {

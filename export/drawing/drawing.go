@@ -6,6 +6,7 @@
 package drawing
 
 import (
+	"overbend/export/lettering"
 	"overbend/geom"
 )
 
@@ -106,29 +107,16 @@ func (d *Drawing) Add(s ...Shape) { d.Shapes = append(d.Shapes, s...) }
 
 // Line adds an open run of straight lines.
 func (d *Drawing) Line(r Role, pts ...geom.Point) {
-	p := geom.Start(pts[0])
-	for _, q := range pts[1:] {
-		p = p.LineTo(q)
-	}
-	d.Add(Stroke{Path: p, Role: r})
+	d.Add(Stroke{Path: geom.Lines(pts...), Role: r})
 }
 
 // Box adds a closed rectangle.
 func (d *Drawing) Box(r Role, t Tone, b geom.Rect) {
-	d.Add(Stroke{Path: RectPath(b), Role: r, Tone: t})
-}
-
-// RectPath returns the counter-clockwise outline of b.
-func RectPath(b geom.Rect) geom.Path {
-	return geom.Start(b.Min).
-		LineTo(geom.Pt(b.Max.X, b.Min.Y)).
-		LineTo(b.Max).
-		LineTo(geom.Pt(b.Min.X, b.Max.Y)).
-		Close()
+	d.Add(Stroke{Path: b.Path(), Role: r, Tone: t})
 }
 
 // Bounds returns the box around all shapes; text counts with its estimated
-// width (see [TextWidth]).
+// width (see [lettering.Face]).
 func (d Drawing) Bounds() geom.Rect {
 	box := geom.EmptyRect()
 	for _, s := range d.Shapes {
@@ -149,7 +137,7 @@ func (d Drawing) Sheet() geom.Rect {
 func (d Drawing) Apply(t geom.Transform) Drawing {
 	out := Drawing{Title: d.Title, Shapes: make([]Shape, len(d.Shapes)), ScaleX: d.ScaleX, ScaleY: d.ScaleY}
 	if d.Page.Width() > 0 {
-		out.Page = RectPath(d.Page).Apply(t).Bounds()
+		out.Page = d.Page.Path().Apply(t).Bounds()
 	}
 	for i, s := range d.Shapes {
 		switch s := s.(type) {
@@ -189,17 +177,21 @@ func (s Text) Bounds() geom.Rect {
 	return s.Box().Bounds()
 }
 
+// Face returns the lettering's size and weight.
+func (s Text) Face() lettering.Face { return lettering.Face{Height: s.Height, Bold: s.Bold} }
+
+// Width returns how wide the lettering is, in mm.
+func (s Text) Width() float64 { return s.Face().Width(s.Words) }
+
 // Box returns the turned rectangle that the lettering fills, from descender to
 // cap height.
 func (s Text) Box() geom.Path {
-	w := TextWidth(s.Words, s.Height, s.Bold)
-	x := 0.0
+	b := s.Face().Box(s.Words)
 	switch s.Anchor {
 	case Middle:
-		x = -w / 2
+		b = b.Shift(geom.Pt(-b.Max.X/2, 0))
 	case Right:
-		x = -w
+		b = b.Shift(geom.Pt(-b.Max.X, 0))
 	}
-	b := geom.Rect{Min: geom.Pt(x, -0.3*s.Height), Max: geom.Pt(x+w, s.Height)}
-	return RectPath(b).Apply(geom.Rotate(s.Angle).Then(geom.Translate(s.At)))
+	return b.Path().Apply(geom.Rotate(s.Angle).Then(geom.Translate(s.At)))
 }

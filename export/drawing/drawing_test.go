@@ -5,72 +5,10 @@ import (
 	"strings"
 	"testing"
 
-	"codeberg.org/go-pdf/fpdf"
 	"pgregory.net/rapid"
 
 	"overbend/geom"
 )
-
-// Source: fpdf's own copy of the Adobe Core 14 metrics and of the cp1252 map,
-// read by code that shares nothing with this package.
-func TestMetricsAgreeWithCoreFonts(t *testing.T) {
-	for _, bold := range []bool{false, true} {
-		pdf := fpdf.New("P", "pt", "A4", "")
-		style := ""
-		if bold {
-			style = "B"
-		}
-		pdf.SetFont("Helvetica", style, 1000)
-		for c := 32; c < 256; c++ {
-			want := pdf.GetStringWidth(string([]byte{byte(c)}))
-			table := &helvetica
-			if bold {
-				table = &helveticaBold
-			}
-			if got := float64(table[c-32]); math.Abs(got-want) > 0.5 {
-				t.Errorf("bold %v code %#x: width %g, core font has %g", bold, c, got, want)
-			}
-		}
-	}
-
-	translate := fpdf.New("P", "pt", "A4", "").UnicodeTranslatorFromDescriptor("cp1252")
-	for r := rune(0x20); r < 0x2200; r++ {
-		if r >= 0x7F && r < 0xA0 {
-			continue // control characters: the map sends some of them to unused codes
-		}
-		want := translate(string(r))
-		got, ok := Windows1252(r)
-		// What the map lacks may be a plain letter.
-		if plain, letter := PlainLetter(r); ok && (len(want) != 1 || want[0] != got) && !(want == "." && letter && got == plain) {
-			t.Errorf("%q: code %#x, cp1252 map has %q", r, got, want)
-		}
-		// The map answers a dot for what it lacks.
-		if !ok && want != "." {
-			t.Errorf("%q is not known, cp1252 map has %q", r, want)
-		}
-	}
-}
-
-func TestTextWidth(t *testing.T) {
-	// Source: AFM widths of Helvetica by hand: R 722, space 278, digits 556,
-	// plusminus 584, degree 400, Oslash 778, multiply 584, endash 556.
-	for _, row := range []struct {
-		words string
-		units float64
-	}{
-		{"", 0},
-		{"R 420", 722 + 278 + 3*556},
-		{"33° ±1", 2*556 + 400 + 278 + 584 + 556},
-		{"Ø13 × 4", 778 + 3*556 + 2*278 + 584},
-		{"5–20", 3*556 + 556},
-		{"…", 1000},
-	} {
-		want := row.units / 1000 * 3.5 / 0.718
-		if got := TextWidth(row.words, 3.5, false); math.Abs(got-want) > 1e-9 {
-			t.Errorf("%q: width %g mm, want %g", row.words, got, want)
-		}
-	}
-}
 
 // Tones must stay apart in grey: each next one is darker by a step that a
 // print shows, 6 % of full range. Weights: ITU-R BT.709 luma.

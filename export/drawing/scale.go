@@ -1,10 +1,9 @@
 package drawing
 
-import "overbend/geom"
-
-// Lettering is the height in mm of the capitals of ordinary lettering on a
-// sheet: the ISO 3098 step (from memory) that is read at arm's length.
-const Lettering = 3.5
+import (
+	"overbend/export/lettering"
+	"overbend/geom"
+)
 
 // MeasureMe is what stands beside every 100 mm bar, in two lines that are
 // shorter than the bar.
@@ -59,7 +58,7 @@ func ScaleMarks(at geom.Point) ([]Shape, geom.Rect) {
 	o := at.Add(geom.Pt(0.25, 0.25))
 	pt := func(x, y float64) geom.Point { return o.Add(geom.Pt(x, y)) }
 	note := func(p geom.Point, words string, anchor Anchor, turn geom.Angle) Text {
-		return Text{At: p, Words: words, Height: Lettering, Anchor: anchor, Angle: turn, Role: Note}
+		return Text{At: p, Words: words, Height: lettering.Ordinary, Anchor: anchor, Angle: turn, Role: Note}
 	}
 
 	out := Bar(pt(0, 42), pt(100, 42), 10)
@@ -72,7 +71,7 @@ func ScaleMarks(at geom.Point) ([]Shape, geom.Rect) {
 
 	square := geom.Rect{Min: pt(107, 0), Max: pt(157, 50)}
 	out = append(out,
-		Stroke{Path: RectPath(square), Role: Thin},
+		Stroke{Path: square.Path(), Role: Thin},
 		note(pt(132, 2.5), "50 mm", Middle, 0),
 		note(pt(113, 25), "50 mm", Middle, 90*geom.Degree))
 

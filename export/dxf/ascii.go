@@ -4,7 +4,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"overbend/export/drawing"
+	"overbend/export/lettering"
 )
 
 // ascii returns words as a DXF text string: printable ASCII, with the format's
@@ -130,7 +130,7 @@ func spell(r rune) string {
 	case 'þ':
 		return "th"
 	}
-	if c, ok := drawing.PlainLetter(r); ok {
+	if c, ok := lettering.PlainLetter(r); ok {
 		return string(rune(c))
 	}
 	return "?"

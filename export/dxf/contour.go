@@ -52,7 +52,7 @@ func (c contour) holds(d contour) bool {
 // touches reports whether the contours come closer than touching.
 func (c contour) touches(d contour) bool {
 	for _, s := range c.segments {
-		box := hull(s)
+		box := s.Hull()
 		if !box.Overlaps(d.box, touching) {
 			continue
 		}
@@ -69,7 +69,7 @@ func (c contour) touches(d contour) bool {
 // in half until the boxes part or both pieces are of that size; it thereby
 // needs no cases for lines and arcs.
 func meet(s, t geom.Segment) bool {
-	if !hull(s).Overlaps(hull(t), touching) {
+	if !s.Hull().Overlaps(t.Hull(), touching) {
 		return false
 	}
 	cs, ct := s.Chord(), t.Chord()
@@ -79,12 +79,6 @@ func meet(s, t geom.Segment) bool {
 	if cs < ct {
 		s, t = t, s
 	}
-	a, b := halves(s)
+	a, b := s.Halves()
 	return meet(a, t) || meet(b, t)
-}
-
-// hull returns a box that holds a segment of at most a half circle: such an
-// arc stays within its rise of the chord.
-func hull(s geom.Segment) geom.Rect {
-	return geom.EmptyRect().Add(s.From).Add(s.To).Grow(rise(s))
 }

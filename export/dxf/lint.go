@@ -59,7 +59,7 @@ func lint(d drawing.Drawing) error {
 			if err := lintCircle(s.Circle); err != nil {
 				return fmt.Errorf("%v: %w", name, err)
 			}
-			path = halfCircles(s.Circle)
+			path = s.Circle.Path()
 		case drawing.Text:
 			if err := lintText(s); err != nil {
 				return fmt.Errorf("%v: %w", name, err)
@@ -200,15 +200,6 @@ func within(v ...float64) bool {
 	return true
 }
 
-// halfCircles returns the circle as a closed counter-clockwise path.
-func halfCircles(c geom.Circle) geom.Path {
-	r := geom.Pt(c.Radius, 0)
-	return geom.Path{Closed: true, Vertices: []geom.Vertex{
-		{Point: c.Centre.Sub(r), Bulge: 1},
-		{Point: c.Centre.Add(r), Bulge: 1},
-	}}
-}
-
 // piece is a segment in the form in which two are compared.
 type piece struct {
 	label
@@ -216,7 +207,7 @@ type piece struct {
 }
 
 func newPiece(l label, s geom.Segment) piece {
-	_, second := halves(s)
+	_, second := s.Halves()
 	return piece{l, s.From, s.To, second.From}
 }
 

@@ -13,7 +13,7 @@ import (
 )
 
 func rect(x0, y0, x1, y1 float64) geom.Path {
-	return drawing.RectPath(geom.Rect{Min: geom.Pt(x0, y0), Max: geom.Pt(x1, y1)})
+	return geom.Rect{Min: geom.Pt(x0, y0), Max: geom.Pt(x1, y1)}.Path()
 }
 
 func ring(r drawing.Role, x, y, radius float64) drawing.Shape {

@@ -182,7 +182,7 @@ func (f *file) textTags(s drawing.Text) {
 	// Group 10 is where the lettering starts whatever the anchor: a reader
 	// that ignores the alignment point then still places it about right.
 	start, align := s.At, 0
-	width := geom.Polar(drawing.TextWidth(s.Words, s.Height, s.Bold), s.Angle)
+	width := geom.Polar(s.Width(), s.Angle)
 	switch s.Anchor {
 	case drawing.Middle:
 		start, align = s.At.Sub(width.Mul(0.5)), 1
@@ -212,7 +212,7 @@ func ready(p geom.Path) []geom.Vertex {
 		case last || flat(s):
 			out = append(out, geom.Vertex{Point: v.Point})
 		case math.Abs(v.Bulge) > 1:
-			a, b := halves(s)
+			a, b := s.Halves()
 			out = append(out, geom.Vertex{Point: a.From, Bulge: a.Bulge}, geom.Vertex{Point: b.From, Bulge: b.Bulge})
 		default:
 			out = append(out, v)
@@ -222,17 +222,4 @@ func ready(p geom.Path) []geom.Vertex {
 }
 
 // flat reports whether s is a line, or an arc too shallow to tell from one.
-func flat(s geom.Segment) bool { return rise(s) < geom.Coincident }
-
-// rise returns the height in mm of the segment over its chord, c |b| / 2.
-func rise(s geom.Segment) float64 { return s.Chord() * math.Abs(s.Bulge) / 2 }
-
-// halves cuts s in two of the same length. The bulge of half an arc follows
-// from the half-angle tangent, tan(x/2) = tan x / (1 + √(1 + tan² x)).
-func halves(s geom.Segment) (geom.Segment, geom.Segment) {
-	chord := s.To.Sub(s.From)
-	// The arc's middle lies right of the chord's middle by c b / 2.
-	mid := s.From.Lerp(s.To, 0.5).Sub(chord.Left().Mul(s.Bulge / 2))
-	b := s.Bulge / (1 + math.Hypot(1, s.Bulge))
-	return geom.Segment{From: s.From, To: mid, Bulge: b}, geom.Segment{From: mid, To: s.To, Bulge: b}
-}
+func flat(s geom.Segment) bool { return s.Rise() < geom.Coincident }

@@ -1,7 +1,6 @@
 package paper
 
 import (
-	"math"
 	"slices"
 
 	"overbend/export/drawing"
@@ -23,18 +22,12 @@ func clipShape(s drawing.Shape, r geom.Rect) []drawing.Shape {
 		case r.Holds(box, 0):
 			return []drawing.Shape{s}
 		case r.Overlaps(box, 0):
-			return clipStroke(drawing.Stroke{Path: circlePath(s.Circle), Role: s.Role, Tone: s.Tone}, r)
+			return clipStroke(drawing.Stroke{Path: s.Circle.Path(), Role: s.Role, Tone: s.Tone}, r)
 		}
 	case drawing.Stroke:
 		return clipStroke(s, r)
 	}
 	return nil
-}
-
-// circlePath returns the circle as two half circles, counter-clockwise.
-func circlePath(c geom.Circle) geom.Path {
-	e, w := c.Centre.Add(geom.Pt(c.Radius, 0)), c.Centre.Sub(geom.Pt(c.Radius, 0))
-	return geom.Start(e).BulgeTo(w, 1).BulgeTo(e, 1).Close()
 }
 
 func clipStroke(s drawing.Stroke, r geom.Rect) []drawing.Shape {
@@ -66,9 +59,9 @@ func clipLine(p geom.Path, r geom.Rect) []geom.Path {
 	var runs []geom.Path
 	segments := p.Segments()
 	for _, s := range segments {
-		for _, piece := range splitAt(s, edgeCrossings(s, r)) {
+		for _, piece := range s.Split(slices.Concat(s.AtX(r.Min.X), s.AtX(r.Max.X), s.AtY(r.Min.Y), s.AtY(r.Max.Y))...) {
 			mid, _ := piece.At(0.5)
-			if !r.Holds(geom.Rect{Min: mid, Max: mid}, 1e-9) {
+			if !r.Grow(1e-9).Has(mid) {
 				continue
 			}
 			if n := len(runs); n > 0 && runs[n-1].End() == piece.From {
@@ -106,7 +99,7 @@ func clipArea(p geom.Path, r geom.Rect) geom.Path {
 		var v []geom.Vertex
 		var end geom.Point
 		for _, s := range p.Segments() {
-			for _, piece := range splitAt(s, c.crossings(s, nil)) {
+			for _, piece := range s.Split(c.crossings(s)...) {
 				mid, _ := piece.At(0.5)
 				if c.depth(mid) < 0 {
 					continue
@@ -141,76 +134,11 @@ func (c side) depth(q geom.Point) float64 {
 	return c.sign * (q.X - c.at)
 }
 
-// crossings appends the fractions of s's length, between 0 and 1, at which it
+// crossings returns the fractions of s's length, between 0 and 1, at which it
 // meets the half plane's edge.
-func (c side) crossings(s geom.Segment, ts []float64) []float64 {
-	if !s.IsArc() {
-		a, b := c.depth(s.From), c.depth(s.To)
-		if a*b < 0 {
-			ts = append(ts, a/(a-b))
-		}
-		return ts
-	}
-	centre, r := s.Centre(), s.Radius()
-	// The edge's distance from the centre, as a share of the radius, is the
-	// cosine of the angle from the axis to the two crossings.
-	k := c.at - centre.X
-	axis := geom.Angle(0)
+func (c side) crossings(s geom.Segment) []float64 {
 	if c.upright {
-		k, axis = c.at-centre.Y, math.Pi/2
+		return s.AtY(c.at)
 	}
-	if math.Abs(k) >= r {
-		return ts
-	}
-	sweep := s.Sweep().Radians()
-	start := s.From.Sub(centre).Direction()
-	h := geom.Angle(math.Acos(k / r))
-	for _, a := range [2]geom.Angle{axis + h, axis - h} {
-		turn := math.Mod(float64(a-start), 2*math.Pi)
-		if turn*sweep < 0 {
-			turn += math.Copysign(2*math.Pi, sweep)
-		}
-		if t := turn / sweep; t > 0 && t < 1 {
-			ts = append(ts, t)
-		}
-	}
-	return ts
-}
-
-func edgeCrossings(s geom.Segment, r geom.Rect) []float64 {
-	var ts []float64
-	for _, c := range [4]side{
-		{false, r.Min.X, 1}, {false, r.Max.X, 1}, {true, r.Min.Y, 1}, {true, r.Max.Y, 1},
-	} {
-		ts = c.crossings(s, ts)
-	}
-	return ts
-}
-
-// splitAt returns s cut at the fractions ts of its length. Ends that coincide
-// are the same numbers, and no piece is shorter than [geom.Coincident].
-func splitAt(s geom.Segment, ts []float64) []geom.Segment {
-	if len(ts) == 0 {
-		return []geom.Segment{s}
-	}
-	slices.Sort(ts)
-	length := s.Length()
-	out := make([]geom.Segment, 0, len(ts)+1)
-	from, t0 := s.From, 0.0
-	for _, t := range append(ts, 1) {
-		to := s.To
-		if t < 1 {
-			if (t-t0)*length < geom.Coincident || (1-t)*length < geom.Coincident {
-				continue
-			}
-			to, _ = s.At(t)
-		}
-		bulge := 0.0
-		if s.IsArc() {
-			bulge = (s.Sweep() * geom.Angle((t-t0)/4)).Tan()
-		}
-		out = append(out, geom.Segment{From: from, To: to, Bulge: bulge})
-		from, t0 = to, t
-	}
-	return out
+	return s.AtX(c.at)
 }

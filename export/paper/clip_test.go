@@ -89,7 +89,7 @@ func TestClipArea(t *testing.T) {
 		area := clipArea(p, r)
 		for range 20 {
 			q := geom.Pt(rapid.Float64Range(-150, 150).Draw(t, "qx"), rapid.Float64Range(-150, 150).Draw(t, "qy"))
-			if p.Distance(q) < 1e-3 || drawing.RectPath(r).Distance(q) < 1e-3 {
+			if p.Distance(q) < 1e-3 || r.Path().Distance(q) < 1e-3 {
 				continue
 			}
 			in := r.Holds(geom.Rect{Min: q, Max: q}, 0)

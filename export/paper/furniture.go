@@ -6,14 +6,18 @@ import (
 	"slices"
 
 	"overbend/export/drawing"
+	"overbend/export/lettering"
 	"overbend/geom"
 )
 
 // Lettering in mm: ordinary, and the page's own name.
 const (
-	small = drawing.Lettering
+	small = lettering.Ordinary
 	large = 5
 )
+
+// width returns the width in mm of ordinary lettering.
+func width(words string) float64 { return lettering.Face{Height: small}.Width(words) }
 
 // pages draws the printed tiles of p.
 func (p *plan) pages(l Layout, name string) []drawing.Drawing {
@@ -57,7 +61,7 @@ func (p *plan) draw(l Layout, name string, r, c int, crosses map[seamAt][]geom.P
 	if d.ScaleX != 0 {
 		// Along the lower half of the left gutter, clear of the neighbour's name.
 		words := fmt.Sprintf("corrected: bars were %.5g x %.5g", 100*l.ScaleX, 100*l.ScaleY)
-		if drawing.TextWidth(words, small, false) < p.window.Height()/2-8 {
+		if width(words) < p.window.Height()/2-8 {
 			d.Add(upward(p.window.Min.X-1.3, p.window.Min.Y, words, drawing.Left))
 		}
 	}
@@ -97,7 +101,7 @@ func (p *plan) bars(d *drawing.Drawing) {
 // enough.
 func (p *plan) advice(d *drawing.Drawing, left, right float64) {
 	const words1, words2 = "cut the dashed edges, lay each on its", "neighbour's line, cross on cross, tape"
-	long := math.Max(drawing.TextWidth(words1, small, false), drawing.TextWidth(words2, small, false))
+	long := math.Max(width(words1), width(words2))
 	o := p.use.Min.Add(geom.Pt(0.25, 0.25))
 	switch {
 	case left+long <= right:
@@ -140,24 +144,15 @@ func (p *plan) caption(d *drawing.Drawing, name, first string, tiled bool, r, c 
 	// The part's own name stands first in name: it must not be cut short.
 	second := "1:1"
 	if tiled {
-		first, second = first+", 1:1", fit(name, small, right-left)
+		first, second = first+", 1:1", lettering.Face{Height: small}.Fit(name, right-left)
 	}
-	head := level(left, base+7.5, fit(first, large, right-left), drawing.Left)
+	head := level(left, base+7.5, lettering.Face{Height: large}.Fit(first, right-left), drawing.Left)
 	head.Height = large
 	line := level(left, base+1.3, second, drawing.Left)
 	d.Add(head, line)
 	if tiled {
 		p.advice(d, math.Max(head.Bounds().Max.X, line.Bounds().Max.X)+5, right)
 	}
-}
-
-// fit shortens words to a width in mm.
-func fit(words string, height, width float64) string {
-	r := []rune(words)
-	for n := len(r); n > 0 && drawing.TextWidth(words, height, false) > width; n-- {
-		words = string(r[:n-1]) + "…"
-	}
-	return words
 }
 
 // seams draws a tile's cut lines, dashed, on the right and above, where the
@@ -196,7 +191,7 @@ func (p *plan) seams(d *drawing.Drawing, r, c int) {
 func (p *plan) point(d *drawing.Drawing, at geom.Point, dir geom.Angle, words string) {
 	const long, half = 3.6, 1.8
 	// Lettering along the gutter, middle on at; the arrow after it.
-	beyond := drawing.TextWidth(words, small, false)/2 + 3
+	beyond := width(words)/2 + 3
 	var t drawing.Text
 	tail := at
 	if math.Abs(dir.Cos()) > 0.5 {

@@ -254,7 +254,7 @@ func (c *content) split() {
 			c.pieces = append(c.pieces, s.Bounds())
 		case drawing.Ring:
 			if !c.aside(s.Role) {
-				line(circlePath(s.Circle))
+				line(s.Circle.Path())
 			}
 		case drawing.Stroke:
 			switch {

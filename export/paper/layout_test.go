@@ -102,7 +102,7 @@ func TestPagesKeepTheRules(t *testing.T) {
 			}
 			inside(t, where, p, row.margin)
 			bars(t, where, p)
-			lettering(t, where, p)
+			checkLettering(t, where, p)
 			for _, s := range p.Shapes {
 				if s, ok := s.(drawing.Text); ok {
 					seen[s.Words] = true
@@ -181,9 +181,9 @@ func bars(t *testing.T, where string, p drawing.Drawing) {
 	}
 }
 
-// lettering checks the page's own lettering against its own lines, and the
+// checkLettering checks the page's own lettering against its own lines, and the
 // part's lettering against the lines that the page adds.
-func lettering(t *testing.T, where string, p drawing.Drawing) {
+func checkLettering(t *testing.T, where string, p drawing.Drawing) {
 	t.Helper()
 	for i, s := range p.Shapes {
 		text, ok := s.(drawing.Text)
@@ -256,7 +256,7 @@ func outline(d drawing.Drawing) []geom.Path {
 			}
 		case drawing.Ring:
 			if s.Role == drawing.CutInner {
-				out = append(out, circlePath(s.Circle))
+				out = append(out, s.Circle.Path())
 			}
 		}
 	}

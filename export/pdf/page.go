@@ -7,6 +7,7 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 
 	"overbend/export/drawing"
+	"overbend/export/lettering"
 	"overbend/geom"
 )
 
@@ -40,7 +41,7 @@ func drawPage(f *fpdf.Fpdf, d drawing.Drawing) {
 		case drawing.Stroke:
 			p.stroke(s)
 		case drawing.Ring:
-			p.ring(s)
+			p.stroke(drawing.Stroke{Path: s.Circle.Path(), Role: s.Role, Tone: s.Tone})
 		case drawing.Text:
 			p.text(s)
 		}
@@ -78,21 +79,6 @@ func (p *page) stroke(s drawing.Stroke) {
 	if s.Path.Closed {
 		p.op("h")
 	}
-	p.op(paint)
-}
-
-func (p *page) ring(s drawing.Ring) {
-	paint := p.look(s.Role, s.Tone, true)
-	if paint == "" {
-		return
-	}
-	c, r := s.Circle.Centre, s.Circle.Radius
-	east, west := c.Add(geom.Pt(r, 0)), c.Sub(geom.Pt(r, 0))
-	p.point(east)
-	p.op("m")
-	p.arc(geom.Segment{From: east, To: west, Bulge: 1})
-	p.arc(geom.Segment{From: west, To: east, Bulge: 1})
-	p.op("h")
 	p.op(paint)
 }
 
@@ -158,13 +144,14 @@ func (p *page) text(s drawing.Text) {
 
 	at := p.place.Apply(s.At)
 	height := s.Height * p.place.Factor()
-	switch w := drawing.TextWidth(s.Words, height, s.Bold); s.Anchor {
+	s.Height = height
+	switch w := s.Width(); s.Anchor {
 	case drawing.Middle:
 		at = at.Sub(geom.Polar(w/2, s.Angle))
 	case drawing.Right:
 		at = at.Sub(geom.Polar(w, s.Angle))
 	}
-	size := height / drawing.CapHeight * perMM
+	size := height / lettering.CapHeight * perMM
 	sin, cos := size*s.Angle.Sin(), size*s.Angle.Cos()
 	p.ops = append(p.ops, "BT "...)
 	for _, x := range [...]float64{cos, sin, -sin, cos, at.X * perMM, at.Y * perMM} {
@@ -172,7 +159,7 @@ func (p *page) text(s drawing.Text) {
 	}
 	p.ops = append(p.ops, "Tm ("...)
 	for _, r := range s.Words {
-		c, _ := drawing.Windows1252(r)
+		c, _ := lettering.Windows1252(r)
 		if c == '(' || c == ')' || c == '\\' {
 			p.ops = append(p.ops, '\\')
 		}

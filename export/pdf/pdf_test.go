@@ -395,7 +395,7 @@ func TestText(t *testing.T) {
 			t.Errorf("codes %q, want %q", s.codes, want)
 		}
 		words := d.Shapes[i].(drawing.Text)
-		back := []float64{0, 0.5, 1}[i] * drawing.TextWidth(words.Words, 3.5, words.Bold)
+		back := []float64{0, 0.5, 1}[i] * words.Width()
 		at := geom.Pt(95, 45).Sub(geom.Polar(back, turn))
 		m := [6]float64{size * turn.Cos(), size * turn.Sin(), -size * turn.Sin(), size * turn.Cos(), at.X, at.Y}
 		for j := range m {

@@ -18,6 +18,7 @@ import (
 	svgo "github.com/ajstarks/svgo/float"
 
 	"overbend/export/drawing"
+	"overbend/export/lettering"
 	"overbend/geom"
 )
 
@@ -184,7 +185,7 @@ func (c *canvas) ring(s drawing.Ring) {
 func (c *canvas) text(s drawing.Text) {
 	x, y := c.at(s.At)
 	b := append(c.path[:0], `font-size="`...)
-	b = number(b, s.Height/drawing.CapHeight*c.place.Factor())
+	b = number(b, s.Height/lettering.CapHeight*c.place.Factor())
 	b = append(b, `" fill="#000000" stroke="none"`...)
 	switch s.Anchor {
 	case drawing.Middle:

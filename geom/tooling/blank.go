@@ -47,6 +47,9 @@ type BlankMark struct {
 	Name  string // "trim", "tangent", "centre" or "roller"
 	At    float64
 	Slant float64
+	// Scribe is its line on the part, without a vertex where the blank is cut
+	// anyway: on the end.
+	Scribe geom.Path
 }
 
 // Names of the marks on a blank.
@@ -102,18 +105,19 @@ func NewBlank(spec BlankSpec) (Blank, error) {
 	b.Inside = b.InsideLeg[0] + b.InsideLeg[1] + (spec.Radius-spec.Depth/2)*float64(spec.Angle)
 
 	m := b.Middle
-	b.Marks = []BlankMark{
-		// Without spare the trim is the end, whatever the rounding.
-		{MarkTrim, max(0, m-arc/2-spec.Legs[0]), 0 - slant[0]},
-		{MarkTangent, m - arc/2, 0},
-		{MarkCentre, m, 0},
-		{MarkTangent, m + arc/2, 0},
-		{MarkTrim, min(b.Length, m+arc/2+spec.Legs[1]), slant[1]},
+	mark := func(name string, at, slant float64) {
+		b.Marks = append(b.Marks, BlankMark{Name: name, At: at, Slant: slant})
 	}
+	// Without spare the trim is the end, whatever the rounding.
+	mark(MarkTrim, max(0, m-arc/2-spec.Legs[0]), 0-slant[0])
+	mark(MarkTangent, m-arc/2, 0)
+	mark(MarkCentre, m, 0)
+	mark(MarkTangent, m+arc/2, 0)
+	mark(MarkTrim, min(b.Length, m+arc/2+spec.Legs[1]), slant[1])
 	if spec.Roller > 0 {
 		for _, at := range [...]float64{m - spec.Roller, m + spec.Roller} {
 			if at >= 0 && at <= b.Length {
-				b.Marks = append(b.Marks, BlankMark{MarkRoller, at, 0})
+				mark(MarkRoller, at, 0)
 			}
 		}
 	}
@@ -125,9 +129,9 @@ func NewBlank(spec BlankSpec) (Blank, error) {
 // draw makes the blank's part: rollers are ticks on the outer face, which they
 // touch, all else runs across.
 func (b *Blank) draw(depth float64) {
-	b.Part = Part{Name: "blank", Outline: rectangle(b.Length, depth)}
-	var names []string
-	for _, m := range b.Marks {
+	b.Part = Part{Name: "blank", Outline: geom.Rect{Max: geom.Pt(b.Length, depth)}.Path()}
+	for i := range b.Marks {
+		m := &b.Marks[i]
 		foot := geom.Pt(m.At-m.Slant, 0)
 		up := geom.Pt(2*m.Slant, depth)
 		low, high := scribeGap/depth, 1-scribeGap/depth
@@ -138,32 +142,7 @@ func (b *Blank) draw(depth float64) {
 		if depth <= 4*scribeGap || min(a.X, c.X) < scribeGap || max(a.X, c.X) > b.Length-scribeGap {
 			continue // on the end, which is cut there anyway
 		}
-		b.Part.Marks = append(b.Part.Marks, line(a, c))
-		names = append(names, m.Name)
-	}
-	// Written upwards, left of its mark, the base line towards it, where there is
-	// room. The names are in the plan's list too.
-	height := min(5, depth/8)
-	if height < 3 {
-		return
-	}
-	var taken []geom.Rect
-	for _, m := range b.Part.Marks {
-		taken = append(taken, m.Bounds())
-	}
-	for i, name := range names {
-		l := Label{
-			At:    geom.Pt(taken[i].Min.X-descent*height-1.5*scribeGap, 2*scribeGap),
-			Words: name, Height: height, Angle: quarter,
-		}
-		box := l.bounds()
-		free := box.Min.X > scribeGap && box.Max.Y < depth-2*scribeGap
-		for _, t := range taken {
-			free = free && !box.Overlaps(t, scribeGap)
-		}
-		if free {
-			b.Part.Labels = append(b.Part.Labels, l)
-			taken = append(taken, box)
-		}
+		m.Scribe = geom.Lines(a, c)
+		b.Part.Marks = append(b.Part.Marks, m.Scribe)
 	}
 }

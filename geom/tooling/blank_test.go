@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"overbend/geom"
+
 	"pgregory.net/rapid"
 )
 
@@ -36,15 +37,15 @@ func TestBlankByHand(t *testing.T) {
 			t.Errorf("%s: %g, want %g", row.name, row.got, row.want)
 		}
 	}
-	want := []BlankMark{{MarkTrim, 20, 0}, {MarkTangent, 270, 0}, {MarkCentre, 390, 0}, {MarkTangent, 510, 0}, {MarkTrim, 710, 20}}
+	want := []BlankMark{{Name: MarkTrim, At: 20}, {Name: MarkTangent, At: 270}, {Name: MarkCentre, At: 390}, {Name: MarkTangent, At: 510}, {Name: MarkTrim, At: 710, Slant: 20}}
 	for i, m := range b.Marks {
 		if m.Name != want[i].Name || !near(m.At, want[i].At, 1e-9) || !near(m.Slant, want[i].Slant, 1e-9) {
 			t.Errorf("mark %d: %v, want %v", i, m, want[i])
 		}
 	}
 	checkOutline(t, b.Part)
-	if len(b.Part.Marks) != 5 || len(b.Part.Labels) != 5 {
-		t.Errorf("%d scribe lines, %d labels, want 5 and 5", len(b.Part.Marks), len(b.Part.Labels))
+	if len(b.Part.Marks) != 5 {
+		t.Errorf("%d scribe lines, want 5", len(b.Part.Marks))
 	}
 
 	// The press needs 450 on each side of the middle: left has 390, right 345.

@@ -53,8 +53,7 @@ type BlockSpec struct {
 	Lighten bool    // cut round openings where there is room; see [Block.Openings]
 	// Web is the least plate to leave round an opening; 0: 1.5 Plate. It is
 	// never less than 10 mm.
-	Web    float64
-	Labels []string // written on every layer, as far as there is room
+	Web float64
 }
 
 // Layer is one outline of the block and how many plates of it to cut.
@@ -75,12 +74,8 @@ type Block struct {
 	Shim       float64   // thickness that makes up the gap; 0: none
 	HalfWidth  float64   // from the middle to a side of the widest layer
 	Back       float64   // y of the back
-	Widened    bool      // the sides were moved out for the bolts
 	Openings   int       // in each layer; 0 also when there was no room to lighten
 }
-
-// Arc returns the angle that the working arc covers, crown to both sides.
-func (b Block) Arc() geom.Angle { return 2 * b.HalfAngle }
 
 // NewBlock designs a form block: a working arc, at both ends a tangent fillet
 // into vertical sides, a flat back, and bolt holes for the stack.
@@ -138,7 +133,6 @@ func NewBlock(spec BlockSpec) (Block, error) {
 			l.Part.Name = fmt.Sprintf("block-%d", i+1)
 		}
 		l.Part.Marks = b.marks(l.Radius)
-		l.Part, _ = Letter(l.Part, b.Labels)
 	}
 	if b.Lighten {
 		b.lighten()
@@ -202,7 +196,6 @@ func (b *Block) shape() ([]geom.Circle, error) {
 	least := edge + apart/2
 	last := len(b.Layers) - 1
 	wide := newBody(b.Layers[last].Radius, b.HalfAngle, b.Blend, least, 0)
-	b.Widened = wide.side > wide.natural() || wide.blend > b.Blend
 	for i := range b.Layers {
 		b.Layers[i].body = newBody(b.Layers[i].Radius, b.HalfAngle, b.Blend, wide.side, 0)
 	}
@@ -313,11 +306,11 @@ func (b *Block) marks(radius float64) []geom.Path {
 	// arc a mark must not run past the centre and out on the other side.
 	length := min(markLength, b.Hole-2*scribeGap, (radius-scribeGap)/2)
 	radial := func(a geom.Angle) geom.Path {
-		return line(toward(a).Mul(radius-scribeGap), toward(a).Mul(radius-scribeGap-length))
+		return geom.Lines(toward(a).Mul(radius-scribeGap), toward(a).Mul(radius-scribeGap-length))
 	}
 	out := []geom.Path{
 		radial(0),
-		line(geom.Pt(0, b.Back+scribeGap), geom.Pt(0, b.Back+scribeGap+length)),
+		geom.Lines(geom.Pt(0, b.Back+scribeGap), geom.Pt(0, b.Back+scribeGap+length)),
 	}
 	if b.TangentHalfAngle > 0 {
 		out = append(out, radial(-b.TangentHalfAngle), radial(b.TangentHalfAngle))

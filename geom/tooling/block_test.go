@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"overbend/geom"
+
 	"pgregory.net/rapid"
 )
 
@@ -23,7 +24,7 @@ func TestBlockProperties(t *testing.T) {
 			return
 		}
 		made++
-		if b.Widened {
+		if outer := b.Layers[len(b.Layers)-1].body; outer.side > outer.natural() || outer.blend > b.Blend {
 			widened++
 		}
 		if b.Openings > 0 {
@@ -175,14 +176,11 @@ func TestBlockDefaults(t *testing.T) {
 		t.Fatal(err)
 	}
 	// 60 mm beats 1.5 x 40; a quarter of 40 is 10; M12 clearance.
-	if b.Height != 60 || b.Blend != 10 || b.Hole != 13 || b.Widened || b.Openings != 0 {
-		t.Errorf("height %g blend %g hole %g widened %v openings %d", b.Height, b.Blend, b.Hole, b.Widened, b.Openings)
+	if b.Height != 60 || b.Blend != 10 || b.Hole != 13 || b.Openings != 0 {
+		t.Errorf("height %g blend %g hole %g openings %d", b.Height, b.Blend, b.Hole, b.Openings)
 	}
 	if len(b.Layers) != 1 || b.Layers[0].Count != 4 || !near(b.Shim, 1.4, 1e-12) {
 		t.Errorf("%d layers of %d, shim %g: want one of four plates, 1.4 mm", len(b.Layers), b.Layers[0].Count, b.Shim)
-	}
-	if got := len(b.Layers[0].Part.Labels); got != 4 {
-		t.Errorf("%d labels, want 4", got)
 	}
 	// A hole is not smaller than its plate is thick, by default either.
 	plate20 := davit
@@ -231,12 +229,51 @@ func TestNarrowBlockIsWidened(t *testing.T) {
 		t.Fatal(err)
 	}
 	// 2 x 1.5 x 13 to the edges and 3 x 13 between.
-	if !b.Widened || !near(b.HalfWidth, 39, 1e-9) || len(b.Layers[0].Part.Holes) < 2 {
-		t.Errorf("widened %v to %g with %d holes, want 39", b.Widened, b.HalfWidth, len(b.Layers[0].Part.Holes))
+	if !near(b.HalfWidth, 39, 1e-9) || len(b.Layers[0].Part.Holes) < 2 {
+		t.Errorf("half width %g with %d holes, want 39", b.HalfWidth, len(b.Layers[0].Part.Holes))
 	}
 	// Left alone it would be 2(R sin h + b(1 - sin h)) wide.
 	if natural := 120*math.Sin(6*math.Pi/180) + 10*(1-math.Sin(6*math.Pi/180)); natural > 39 {
 		t.Fatalf("the example is not narrow: %g", natural)
+	}
+}
+
+// A flank falls midway between the tube's leg and the vertical, but 15° more than
+// the leg at least; where that would be more than 80° there is none. What is too
+// short for a flank goes into the fillet.
+func TestFlank(t *testing.T) {
+	for _, row := range []struct {
+		half, fall float64 // degrees; fall 0: no flank
+	}{{10, 50}, {40, 65}, {58, 74}, {60, 75}, {62, 77}, {64, 79}, {65, 80}, {66, 0}, {80, 0}} {
+		half := geom.Angle(row.half) * geom.Degree
+		b := newBody(100, half, 10, 0, 0)
+		natural := 100*half.Sin() + 10*(1-half.Sin())
+		if !near(b.side, natural, 1e-9) || b.flank != 0 || b.blend != 10 {
+			t.Errorf("half %g°: side %g, want %g without a flank", row.half, b.side, natural)
+		}
+		b = newBody(100, half, 10, natural+20, 0)
+		var fall geom.Angle
+		if s := b.outline().Segments(); b.flank > 0 && len(s) > 3 {
+			d := s[3].To.Sub(s[3].From) // back, side, fillet, flank
+			fall = geom.Angle(math.Atan2(d.Y, -d.X))
+		}
+		if !near(fall.Degrees(), row.fall, 1e-9) || row.fall > 0 && !near(b.side, natural+20, 1e-9) || row.fall == 0 && !near(b.side, natural, 1e-9) {
+			t.Errorf("half %g°: a flank at %g°, side %g, want %g°", row.half, fall.Degrees(), b.side, row.fall)
+		}
+	}
+	// At 10° a flank falls at 50°: 1 mm of it reaches 0.6428 mm out.
+	half := 10 * geom.Degree
+	natural := 100*half.Sin() + 10*(1-half.Sin())
+	for _, row := range []struct {
+		out   float64
+		flank bool
+	}{{0.64, false}, {0.65, true}} {
+		b := newBody(100, half, 10, natural+row.out, 0)
+		// A larger fillet brings the side as far out: blend (1 - sin 10°).
+		blend := 10 + row.out/(1-half.Sin())
+		if (b.flank > 0) != row.flank || !near(b.side, natural+row.out, 1e-9) || !row.flank && !near(b.blend, blend, 1e-9) || row.flank && b.blend != 10 {
+			t.Errorf("%g mm out: flank %g, blend %g, side %g", row.out, b.flank, b.blend, b.side)
+		}
 	}
 }
 
@@ -447,9 +484,6 @@ func TestLighten(t *testing.T) {
 			Web: rapid.Float64Range(0, 40).Draw(t, "web"), Round: rapid.Bool().Draw(t, "round"), Lighten: true,
 		}
 		spec.Gap = spec.Depth + 1
-		if spec.Depth < 30 {
-			spec.Labels = davit.Labels
-		}
 		b, err := NewBlock(spec)
 		if err != nil {
 			return

@@ -40,6 +40,5 @@ func (b Block) Cheek(depth float64) (Part, error) {
 		end := toward(b.HalfAngle).Mul(outer.Radius)
 		part.Marks = append(part.Marks, geom.Start(end).ArcTo(geom.Pt(-end.X, end.Y), 2*b.HalfAngle))
 	}
-	part, _ = Letter(part, b.Labels)
 	return part, nil
 }

@@ -11,5 +11,6 @@
 // Sizes for which no source is named in a comment are common practice.
 //
 // The package knows no metal and no press (angles and radii under load come in
-// as numbers), writes no file and chooses no pen, layer or unit but the mm.
+// as numbers), letters nothing, writes no file and chooses no pen, layer or unit
+// but the mm.
 package tooling

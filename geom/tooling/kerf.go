@@ -8,7 +8,7 @@ import (
 
 // Compensate returns the part's cutter path for a cut kerf mm wide: the outline
 // moved outwards by half the kerf and holes inwards, exactly (see
-// [geom.Path.Offset]). Marks, writing and holes to drill stay. A part must be
+// [geom.Path.Offset]). Marks and holes to drill stay. A part must be
 // compensated once, here or at the table.
 //
 // A [*SizeError] names the hole that is no wider than the kerf. A concave

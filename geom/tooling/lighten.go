@@ -10,7 +10,7 @@ const (
 	leastWeb     = 10.0 // plate left round an opening, mm
 	leastOpening = 25.0 // diameter worth piercing for, mm
 	mostPairs    = 12
-	markRoom     = 2.0 // from an opening to marks and lettering, mm
+	markRoom     = 2.0 // from an opening to marks, mm
 )
 
 // lighten cuts pairs of round openings, the same in every layer, largest first.
@@ -23,13 +23,9 @@ func (b *Block) lighten() {
 	bolts := b.Layers[0].Part.Holes
 	var openings []geom.Circle
 	var marks []geom.Segment
-	var words []geom.Rect
 	for _, l := range b.Layers {
 		for _, m := range l.Part.Marks {
 			marks = append(marks, m.Segments()...)
-		}
-		for _, t := range l.Part.Labels {
-			words = append(words, t.bounds())
 		}
 	}
 	// room returns the largest radius of an opening about p, right of the middle.
@@ -48,13 +44,6 @@ func (b *Block) lighten() {
 		}
 		for _, m := range marks {
 			r = min(r, m.Nearest(p).Dist(p)-markRoom)
-		}
-		for _, w := range words {
-			// Writing may stand to one side: the opening's twin counts too.
-			for _, x := range [2]float64{p.X, -p.X} {
-				away := geom.Pt(max(w.Min.X-x, 0, x-w.Max.X), max(w.Min.Y-p.Y, 0, p.Y-w.Max.Y))
-				r = min(r, away.Norm()-markRoom)
-			}
 		}
 		return r
 	}

@@ -25,9 +25,8 @@ type Sheet struct {
 // shift and quarter turn that bring it there. A sheet's lower left corner is
 // the origin.
 type Placement struct {
-	Part      Part // in place
-	Sheet     int
-	Transform geom.Transform
+	Sheet int
+	Move  geom.Transform
 }
 
 // Layout is a nest of parts on sheets.
@@ -101,7 +100,7 @@ func Nest(parts []Part, sheet Sheet) (Layout, error) {
 			move = move.Then(geom.Transform{B: -1, C: 1}).Then(geom.Translate(geom.Pt(boxes[i].Height(), 0)))
 		}
 		move = move.Then(geom.Translate(at.Add(geom.Pt(sheet.Edge, sheet.Edge))))
-		out.Placements[i] = Placement{parts[i].Apply(move), n, move}
+		out.Placements[i] = Placement{n, move}
 		out.Used[n] += parts[i].Area() / (sheet.Width * sheet.Height)
 	}
 	out.Sheets = len(sheets)

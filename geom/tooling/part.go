@@ -9,17 +9,6 @@ type Part struct {
 	Holes   []geom.Circle // cut
 	Drill   []geom.Circle // holes that the process can't cut: mark the centre and drill
 	Marks   []geom.Path   // scribe lines, not cut
-	Labels  []Label       // writing, not cut
-}
-
-// Label is one line of writing on a part. At is on the base line: its left
-// end, or its middle if Middle is set.
-type Label struct {
-	At     geom.Point
-	Words  string
-	Height float64    // of capitals, mm
-	Angle  geom.Angle // of the base line, counter-clockwise
-	Middle bool
 }
 
 // Bounds returns the box around the outline.
@@ -35,36 +24,6 @@ func (p Part) Area() float64 {
 	return a
 }
 
-// Apply returns the part moved by t, a shift or a turn: under a mirror the
-// outline would run clockwise and the writing backwards.
-func (p Part) Apply(t geom.Transform) Part {
-	out := Part{Name: p.Name, Outline: p.Outline.Apply(t)}
-	for _, h := range p.Holes {
-		out.Holes = append(out.Holes, t.ApplyCircle(h))
-	}
-	for _, h := range p.Drill {
-		out.Drill = append(out.Drill, t.ApplyCircle(h))
-	}
-	for _, m := range p.Marks {
-		out.Marks = append(out.Marks, m.Apply(t))
-	}
-	for _, l := range p.Labels {
-		at := t.Apply(l.At)
-		l.Angle = t.Apply(l.At.Add(geom.Polar(1, l.Angle))).Sub(at).Direction()
-		l.At = at
-		out.Labels = append(out.Labels, l)
-	}
-	return out
-}
-
 // scribeGap is how far in mm a mark ends from a cut edge, so that no table
 // takes it for part of the outline.
 const scribeGap = 1.0
-
-// line returns the scribe line from a to b.
-func line(a, b geom.Point) geom.Path { return geom.Start(a).LineTo(b) }
-
-// rectangle returns the counter-clockwise outline from the origin to w, h.
-func rectangle(w, h float64) geom.Path {
-	return geom.Start(geom.Pt(0, 0)).LineTo(geom.Pt(w, 0)).LineTo(geom.Pt(w, h)).LineTo(geom.Pt(0, h)).Close()
-}

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"overbend/geom"
+
 	"pgregory.net/rapid"
 )
 
@@ -38,12 +39,12 @@ func TestCompensate(t *testing.T) {
 					t.Fatalf("hole %v became %v", h, c.Holes[i])
 				}
 			}
-			if len(c.Marks) != len(p.Marks) || len(c.Labels) != len(p.Labels) {
+			if len(c.Marks) != len(p.Marks) {
 				t.Fatal("marks or labels were lost")
 			}
 		}
 	})
-	p := Part{Name: "block", Outline: rectangle(100, 50), Holes: []geom.Circle{{Centre: geom.Pt(50, 25), Radius: 6.5}}}
+	p := Part{Name: "block", Outline: geom.Rect{Max: geom.Pt(100, 50)}.Path(), Holes: []geom.Circle{{Centre: geom.Pt(50, 25), Radius: 6.5}}}
 	if c, err := Compensate(p, 0); err != nil || c.Outline.Area() != 5000 {
 		t.Errorf("no kerf: %v, %v", c, err)
 	}
@@ -67,7 +68,7 @@ func TestCompensate(t *testing.T) {
 }
 
 func TestLimitHoles(t *testing.T) {
-	part := Part{Outline: rectangle(200, 60), Holes: []geom.Circle{
+	part := Part{Outline: geom.Rect{Max: geom.Pt(200, 60)}.Path(), Holes: []geom.Circle{
 		{Centre: geom.Pt(30, 30), Radius: 6.5}, {Centre: geom.Pt(100, 30), Radius: 20}, {Centre: geom.Pt(170, 30), Radius: 1.25},
 	}, Drill: []geom.Circle{{Centre: geom.Pt(60, 30), Radius: 3}}}
 	for _, row := range []struct {
@@ -103,7 +104,7 @@ func TestLimitHoles(t *testing.T) {
 		t.Errorf("unknown process: %v", err)
 	}
 	for _, p := range Processes() {
-		for _, l := range []Limit{p.Hole, p.Web, p.Pierce, p.Gap} {
+		for _, l := range []Limit{p.Hole, p.Web, p.Gap} {
 			if l.At(20) < l.At(5) || l.At(5) < 0 || l.Source.String() == "" {
 				t.Errorf("%s: limit %v shrinks with the plate", p.Name, l)
 			}
@@ -121,11 +122,10 @@ func TestNestProperties(t *testing.T) {
 		total := 0.0
 		for i := range rapid.IntRange(0, 25).Draw(t, "parts") {
 			w, h := rapid.Float64Range(5, 160).Draw(t, "w"), rapid.Float64Range(5, 160).Draw(t, "h")
-			p := Part{Name: fmt.Sprint("part ", i), Outline: rectangle(w, h).Apply(geom.Translate(geom.Pt(-w/3, 400)))}
+			p := Part{Name: fmt.Sprint("part ", i), Outline: geom.Rect{Max: geom.Pt(w, h)}.Path().Apply(geom.Translate(geom.Pt(-w/3, 400)))}
 			if i%3 == 0 {
 				p.Holes = []geom.Circle{{Centre: p.Bounds().Centre(), Radius: min(w, h) / 4}}
-				p.Labels = []Label{{At: p.Bounds().Centre(), Words: "x", Height: 3}}
-				p.Marks = []geom.Path{line(p.Bounds().Min, p.Bounds().Centre())}
+				p.Marks = []geom.Path{geom.Lines(p.Bounds().Min, p.Bounds().Centre())}
 			}
 			parts = append(parts, p)
 			total += p.Area()
@@ -136,27 +136,20 @@ func TestNestProperties(t *testing.T) {
 		}
 		board := geom.Rect{Max: geom.Pt(sheet.Width, sheet.Height)}
 		used := make([]float64, got.Sheets)
-		for i, p := range got.Placements {
-			b := p.Part.Bounds()
+		boxes := make([]geom.Rect, len(parts))
+		for i, q := range got.Placements {
+			b := parts[i].Outline.Apply(q.Move).Bounds()
+			boxes[i] = b
 			if !board.Grow(-sheet.Edge).Holds(b, 1e-5) {
 				t.Fatalf("part %d leaves the sheet: %v of %v", i, b, board)
 			}
-			if !near(p.Part.Area(), parts[i].Area(), 1e-6) || p.Part.Name != parts[i].Name {
-				t.Fatalf("part %d changed", i)
+			if q.Move.Mirrors() || !near(q.Move.Factor(), 1, 1e-12) {
+				t.Fatalf("part %d is mirrored or scaled by %v", i, q.Move)
 			}
-			// The transform given is the one applied.
-			if moved := parts[i].Apply(p.Transform); moved.Bounds() != b || p.Transform.Mirrors() {
-				t.Fatalf("part %d is at %v, its transform says %v", i, b, moved.Bounds())
-			}
-			for _, h := range p.Part.Holes {
-				if !b.Holds(h.Bounds(), 1e-6) {
-					t.Fatalf("part %d lost its hole", i)
-				}
-			}
-			used[p.Sheet] += p.Part.Area() / (sheet.Width * sheet.Height)
-			for k, q := range got.Placements[:i] {
-				if q.Sheet == p.Sheet && b.Overlaps(q.Part.Bounds(), sheet.Gap-1e-5) {
-					t.Fatalf("parts %d and %d are too near: %v, %v", k, i, q.Part.Bounds(), b)
+			used[q.Sheet] += parts[i].Area() / (sheet.Width * sheet.Height)
+			for k, r := range got.Placements[:i] {
+				if r.Sheet == q.Sheet && b.Overlaps(boxes[k], sheet.Gap-1e-5) {
+					t.Fatalf("parts %d and %d are too near: %v, %v", k, i, boxes[k], b)
 				}
 			}
 		}
@@ -172,7 +165,7 @@ func TestNestProperties(t *testing.T) {
 }
 
 func TestNest(t *testing.T) {
-	plank := func(w, h float64) Part { return Part{Name: "plank", Outline: rectangle(w, h)} }
+	plank := func(w, h float64) Part { return Part{Name: "plank", Outline: geom.Rect{Max: geom.Pt(w, h)}.Path()} }
 	for _, row := range []struct {
 		name   string
 		parts  []Part
@@ -222,85 +215,4 @@ func TestNestDavit(t *testing.T) {
 	if err != nil || got.Sheets != 1 {
 		t.Errorf("%d sheets of 1000 x 500, want 1, %v", got.Sheets, err)
 	}
-}
-
-func TestPartApply(t *testing.T) {
-	b, err := NewBlock(davit)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p := b.Layers[0].Part
-	p.Drill = p.Holes[:1]
-	q := p.Apply(geom.RotateAbout(geom.Pt(3, 4), 30*geom.Degree))
-	if !near(q.Area(), p.Area(), 1e-6) || len(q.Drill) != 1 || len(q.Marks) != len(p.Marks) {
-		t.Errorf("area %g became %g", p.Area(), q.Area())
-	}
-	for i, l := range q.Labels {
-		if !near(l.Angle.Degrees(), 30, 1e-9) || l.Height != p.Labels[i].Height {
-			t.Errorf("label %v, was %v", l, p.Labels[i])
-		}
-	}
-}
-
-// TestLetterWidth holds the estimate above Helvetica's own advance widths, in
-// thousandths of the size, capitals 718 (Adobe Core 14 AFM; from space to ~).
-func TestLetterWidth(t *testing.T) {
-	afm := []float64{
-		278, 278, 355, 556, 556, 889, 667, 191, 333, 333, 389, 584, 278, 333, 278, 278,
-		556, 556, 556, 556, 556, 556, 556, 556, 556, 556, 278, 278, 584, 584, 584, 556,
-		1015, 667, 667, 722, 722, 667, 611, 778, 722, 278, 500, 667, 556, 833, 722, 778,
-		667, 778, 722, 667, 611, 722, 667, 944, 667, 667, 611, 278, 278, 278, 469, 556,
-		333, 556, 556, 500, 556, 556, 278, 556, 556, 222, 222, 500, 222, 833, 556, 556,
-		556, 556, 333, 500, 278, 556, 500, 722, 500, 500, 500, 334, 260, 334, 584,
-	}
-	for i, w := range afm {
-		s := string(rune(' ' + i))
-		if got := letterWidth(s, 1); got < w/718 {
-			t.Errorf("%q counts %g heights, Helvetica has %g", s, got, w/718)
-		}
-	}
-	if letterWidth("—", 1) < 1000.0/718 {
-		t.Error("a dash as wide as the face is high counts too little")
-	}
-}
-
-func TestLetter(t *testing.T) {
-	plate := Part{Name: "plate", Outline: rectangle(100, 30)}
-	for _, row := range []struct {
-		name   string
-		p      Part
-		lines  []string
-		labels int
-		left   int
-		height float64 // of all labels, 0: any
-	}{
-		{"nothing to write", plate, nil, 0, 0, 0},
-		{"blank lines", plate, []string{"", "  "}, 0, 0, 0},
-		{"one line", plate, []string{"davit-arm"}, 1, 0, 5},
-		{"four lines shrink", plate, []string{"one", "two", "three", "four"}, 4, 0, 4},
-		{"long line breaks at a space", plate, []string{"a block for the arm of our own davit, pressed cold"}, 3, 0, 0},
-		{"no room at all", Part{Outline: rectangle(6, 6)}, []string{"davit"}, 0, 1, 0},
-		{"what fits, then no more", Part{Outline: rectangle(40, 12)}, []string{"one", "two", "three"}, 1, 2, 0},
-		{"a word too long for any place", Part{Outline: rectangle(20, 40)}, []string{"one", "unpronounceable"}, 1, 1, 0},
-	} {
-		got, left := Letter(row.p, row.lines)
-		if len(got.Labels) != row.labels || len(left) != row.left {
-			t.Errorf("%s: %d labels, %q left, want %d and %d", row.name, len(got.Labels), left, row.labels, row.left)
-		}
-		if row.labels > 0 {
-			checkOutline(t, got)
-		}
-		for _, l := range got.Labels {
-			if row.height > 0 && l.Height != row.height {
-				t.Errorf("%s: %q is %g mm high, want %g", row.name, l.Words, l.Height, row.height)
-			}
-		}
-	}
-	// A second call keeps clear of the first.
-	a, _ := Letter(plate, []string{"one"})
-	b, left := Letter(a, []string{"two"})
-	if len(b.Labels) != 2 || len(left) != 0 || len(a.Labels) != 1 {
-		t.Fatalf("labels %v", b.Labels)
-	}
-	checkOutline(t, b)
 }

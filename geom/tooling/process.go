@@ -43,42 +43,36 @@ type Process struct {
 	// Hole is the smallest hole's diameter; +Inf when the process cuts none.
 	Hole Limit
 	Web  Limit // least plate between cuts, or from a cut to an edge
-	// Pierce is the room that piercing and leading in need, within scrap.
-	Pierce Limit
-	Gap    Limit // between parts on a sheet, and to its edge
+	Gap  Limit // between parts on a sheet, and to its edge
 }
 
 // Processes returns what is known of each way of cutting.
 func Processes() []Process {
 	return []Process{
 		{
-			Name:   "plasma",
-			Hole:   Limit{1.5, 0, Published},
-			Web:    Limit{1.5, 0, Published},
-			Pierce: Limit{1, 6, Practice},
-			Gap:    Limit{1.5, 8, Practice},
+			Name: "plasma",
+			Hole: Limit{1.5, 0, Published},
+			Web:  Limit{1.5, 0, Published},
+			Gap:  Limit{1.5, 8, Practice},
 		},
 		{
-			Name:   "laser",
-			Hole:   Limit{1, 0, Published},
-			Web:    Limit{1, 0, Published},
-			Pierce: Limit{0.3, 3, Practice},
-			Gap:    Limit{1, 3, Practice},
+			Name: "laser",
+			Hole: Limit{1, 0, Published},
+			Web:  Limit{1, 0, Published},
+			Gap:  Limit{1, 3, Practice},
 		},
 		{
-			Name:   "waterjet",
-			Hole:   Limit{0, 3, Practice},
-			Web:    Limit{0.5, 2, Practice},
-			Pierce: Limit{0, 3, Practice},
-			Gap:    Limit{0.5, 3, Practice},
+			Name: "waterjet",
+			Hole: Limit{0, 3, Practice},
+			Web:  Limit{0.5, 2, Practice},
+			Gap:  Limit{0.5, 3, Practice},
 		},
 		{
 			// A band saw begins at an edge: every hole is drilled.
-			Name:   "saw",
-			Hole:   Limit{0, math.Inf(1), Practice},
-			Web:    Limit{0.5, 3, Practice},
-			Pierce: Limit{0, 0, Practice},
-			Gap:    Limit{0, 5, Practice},
+			Name: "saw",
+			Hole: Limit{0, math.Inf(1), Practice},
+			Web:  Limit{0.5, 3, Practice},
+			Gap:  Limit{0, 5, Practice},
 		},
 	}
 }

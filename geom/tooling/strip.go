@@ -5,7 +5,6 @@ import "overbend/geom"
 // StripSpec describes the flat backing strip behind the outer side. Sizes in mm.
 type StripSpec struct {
 	Width, Thickness, Length float64
-	Labels                   []string
 }
 
 // StripLength returns how long a backing strip in mm must be to lie behind the
@@ -19,10 +18,9 @@ func NewStrip(spec StripSpec) (Part, error) {
 	if err := positive("strip", named{"width", spec.Width}, named{"thickness", spec.Thickness}, named{"length", spec.Length}); err != nil {
 		return Part{}, err
 	}
-	p := Part{Name: "strip", Outline: rectangle(spec.Length, spec.Width)}
+	p := Part{Name: "strip", Outline: geom.Rect{Max: geom.Pt(spec.Length, spec.Width)}.Path()}
 	if spec.Width > 4*scribeGap {
-		p.Marks = []geom.Path{line(geom.Pt(spec.Length/2, scribeGap), geom.Pt(spec.Length/2, spec.Width-scribeGap))}
+		p.Marks = []geom.Path{geom.Lines(geom.Pt(spec.Length/2, scribeGap), geom.Pt(spec.Length/2, spec.Width-scribeGap))}
 	}
-	p, _ = Letter(p, spec.Labels)
 	return p, nil
 }

@@ -23,7 +23,6 @@ type TemplateSpec struct {
 	Straight float64    // most that it runs along a leg; 0: 100
 	Below    float64    // inside template: vertical sides under its lower end; 0: 30
 	Band     float64    // outside template: width of the band; 0: 40
-	Labels   []string
 }
 
 // check fills in defaults and returns the straights to both sides.
@@ -100,7 +99,6 @@ func InsideTemplate(spec TemplateSpec) (Part, error) {
 	if length := min(tangentMark, r/2-scribeGap); length > scribeGap {
 		p.Marks = tangents(spec.Angle, straights, r-scribeGap, r-scribeGap-length)
 	}
-	p, _ = Letter(p, spec.Labels)
 	return p, nil
 }
 
@@ -116,7 +114,6 @@ func OutsideTemplate(spec TemplateSpec) (Part, error) {
 	if length := min(tangentMark, spec.Band-2*scribeGap); length > scribeGap {
 		p.Marks = tangents(spec.Angle, straights, r+scribeGap, r+scribeGap+length)
 	}
-	p, _ = Letter(p, spec.Labels)
 	return p, nil
 }
 
@@ -139,10 +136,10 @@ func unbroken(v []geom.Vertex) []geom.Vertex {
 // tangents returns radial scribe lines from radius a to radius b at the crown
 // and at the tangent points. One at which the template ends anyway has none.
 func tangents(angle geom.Angle, straights [2]float64, a, b float64) []geom.Path {
-	out := []geom.Path{line(geom.Pt(0, a), geom.Pt(0, b))}
+	out := []geom.Path{geom.Lines(geom.Pt(0, a), geom.Pt(0, b))}
 	for i, at := range [...]geom.Angle{-angle / 2, angle / 2} {
 		if straights[i] >= scribeGap {
-			out = append(out, line(toward(at).Mul(a), toward(at).Mul(b)))
+			out = append(out, geom.Lines(toward(at).Mul(a), toward(at).Mul(b)))
 		}
 	}
 	return out

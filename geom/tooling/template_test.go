@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"overbend/geom"
+
 	"pgregory.net/rapid"
 )
 
@@ -27,9 +28,6 @@ func drawTemplate(t *rapid.T) TemplateSpec {
 	s.Radius = s.Depth * rapid.Float64Range(1, 40).Draw(t, "radius/depth")
 	if rapid.Bool().Draw(t, "half turn") {
 		s.Angle = 180 * geom.Degree
-	}
-	if rapid.Bool().Draw(t, "lettered") {
-		s.Labels = []string{"davit-arm", "inside R 400, 33 deg"}
 	}
 	return s
 }
@@ -305,7 +303,7 @@ func TestStrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		spec := StripSpec{
 			Width: rapid.Float64Range(5, 150).Draw(t, "width"), Thickness: 6,
-			Length: rapid.Float64Range(50, 2000).Draw(t, "length"), Labels: []string{"strip 40 x 6 x 580"},
+			Length: rapid.Float64Range(50, 2000).Draw(t, "length"),
 		}
 		p, err := NewStrip(spec)
 		if err != nil {
@@ -319,7 +317,7 @@ func TestStrip(t *testing.T) {
 			t.Fatalf("marks %v, want the middle", p.Marks)
 		}
 	})
-	for _, s := range []StripSpec{{0, 6, 100, nil}, {40, 0, 100, nil}, {40, 6, -1, nil}, {40, 6, math.NaN(), nil}} {
+	for _, s := range []StripSpec{{0, 6, 100}, {40, 0, 100}, {40, 6, -1}, {40, 6, math.NaN()}} {
 		if _, err := NewStrip(s); err == nil {
 			t.Errorf("%v was accepted", s)
 		}

@@ -175,6 +175,13 @@ func TestBuildTellsTheTable(t *testing.T) {
 		want       []string
 	}{
 		{demo, "cheek.dxf", []string{"davit-arm cheek", "davit-arm cheek: cut 2 of 10 mm plate", "TRUE SIZE: THE TABLE ALLOWS FOR ITS KERF"}},
+		// The demo's centreline is drawn with R 420 mm, and the tube is 40 deep.
+		{demo, "template-inside.dxf", []string{"davit-arm R 400 mm", "33 deg"}},
+		{demo, "template-outside.dxf", []string{"davit-arm R 440 mm", "33 deg"}},
+		{demo, "block.dxf", []string{"davit-arm block R 356.63 mm", "tube 40 x 40 x 3 mm 6082-T6", "bend R 420 mm 33 deg"}},
+		{demo, "strip.dxf", []string{"davit-arm backing strip 6 mm thick"}},
+		{demo, "blank.dxf", []string{"trim", "tangent", "centre", "roller"}},
+		{"../../../testdata/jobs/canopy-hoop.toml", "block-2.dxf", []string{"outline 2 of 2, cut 2"}},
 		{"../../../testdata/jobs/gate-brace.toml", "block.dxf", []string{"gate-brace block: cut 3 of 10 mm plate", "OFFSET BY HALF A KERF OF 1.5 MM", "drill %%c13 mm"}},
 		{"../../../testdata/jobs/gate-brace.toml", "nest-2.dxf", []string{"gate-brace cheek", "gate-brace: plate 2 of 3, 10 mm thick", "OFFSET BY HALF A KERF OF 1.5 MM"}},
 	} {

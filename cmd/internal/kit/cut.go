@@ -10,25 +10,20 @@ import (
 	"overbend/cmd/internal/quantity"
 	"overbend/export/drawing"
 	"overbend/export/dxf"
+	"overbend/export/lettering"
 	"overbend/geom"
 	"overbend/geom/tooling"
 )
 
-// partShapes returns a flat part as cut lines, scribe lines and notes.
-func partShapes(p tooling.Part, u quantity.Units) []drawing.Shape {
-	labels := make([]drawing.Shape, 0, len(p.Labels))
-	for _, l := range p.Labels {
-		t := drawing.Text{At: l.At, Words: l.Words, Height: l.Height, Angle: l.Angle, Role: drawing.Mark}
-		if l.Middle {
-			t.Anchor = drawing.Middle
-		}
-		labels = append(labels, t)
-	}
-	return append(cutShapes(p, u, labels), labels...)
+// pieceShapes returns a piece as it goes to the table, lettered where the part
+// itself has room, which a kerf does not move.
+func pieceShapes(p *plan.Plan, c plan.Piece, u quantity.Units) []drawing.Shape {
+	out := append(cutShapes(c.Cut), lettered(c.Part, labels(p, c, u))...)
+	return append(out, drillNames(c.Cut, out, u)...)
 }
 
-// cutShapes returns a flat part without its lettering, which notes keep off.
-func cutShapes(p tooling.Part, u quantity.Units, lettering []drawing.Shape) []drawing.Shape {
+// cutShapes returns a flat part as cut and scribe lines.
+func cutShapes(p tooling.Part) []drawing.Shape {
 	out := []drawing.Shape{drawing.Stroke{Path: p.Outline, Role: drawing.CutOuter}}
 	for _, h := range p.Holes {
 		out = append(out, drawing.Ring{Circle: h, Role: drawing.CutInner})
@@ -40,17 +35,23 @@ func cutShapes(p tooling.Part, u quantity.Units, lettering []drawing.Shape) []dr
 			out = append(out, drawing.Stroke{Path: m, Role: drawing.Mark})
 		}
 	}
-	if len(p.Drill) == 0 {
-		return out
-	}
 	for _, h := range p.Drill {
 		out = append(out, cross(h.Centre, h.Radius/2)...)
 	}
-	taken := obstaclesOf(append(slices.Clip(out), lettering...))
+	return out
+}
+
+// drillNames names the holes to be drilled where what is drawn leaves room.
+func drillNames(p tooling.Part, drawn []drawing.Shape, u quantity.Units) []drawing.Shape {
+	if len(p.Drill) == 0 {
+		return nil
+	}
+	var out []drawing.Shape
+	taken := obstaclesOf(drawn)
 	for _, h := range p.Drill {
 		if t, ok := drillName(h, taken, u); ok {
 			out = append(out, t)
-			taken = append(taken, t.Bounds())
+			taken.Box(t.Bounds())
 		}
 	}
 	return out
@@ -58,14 +59,14 @@ func cutShapes(p tooling.Part, u quantity.Units, lettering []drawing.Shape) []dr
 
 // drillName names a hole to be drilled, beside its mark and above or below the
 // mark's arm, in as many words as keep clear of obstacles.
-func drillName(h geom.Circle, taken obstacles, u quantity.Units) (drawing.Text, bool) {
+func drillName(h geom.Circle, taken lettering.Obstacles, u quantity.Units) (drawing.Text, bool) {
 	const gap = 0.5 // mm
 	size, arm := "Ø"+u.Figure(quantity.Length.Of(2*h.Radius)), h.Radius/2+1
 	for _, words := range [...]string{"drill " + size + "\u00a0" + u.String(), "drill " + size, size} {
-		wide := drawing.TextWidth(words, lettering, false)
-		for _, at := range [...]geom.Point{{X: arm, Y: arm}, {X: -arm - wide, Y: arm}, {X: arm, Y: -arm - lettering}, {X: -arm - wide, Y: -arm - lettering}} {
-			t := drawing.Text{At: h.Centre.Add(at), Words: words, Height: lettering, Role: drawing.Note}
-			if taken.clear(t.Bounds(), gap) {
+		wide := width(words)
+		for _, at := range [...]geom.Point{{X: arm, Y: arm}, {X: -arm - wide, Y: arm}, {X: arm, Y: -arm - small}, {X: -arm - wide, Y: -arm - small}} {
+			t := drawing.Text{At: h.Centre.Add(at), Words: words, Height: small, Role: drawing.Note}
+			if taken.Clear(t.Bounds(), gap) {
 				return t, true
 			}
 		}
@@ -98,19 +99,21 @@ func cutTasks(p *plan.Plan, o Options) []task {
 		out = append(out, task{name, size.Width(), size.Height(), purpose, func(w io.Writer) error { return dxf.Write(w, d, o.DXF) }})
 	}
 	u := o.Units
-	for _, c := range p.Pieces {
-		part := c.Cut
-		d := drawing.Drawing{Title: p.Job.Name + " " + c.Name, Shapes: partShapes(part, u)}
-		d.Add(forTable(p, u, part.Bounds(), fmt.Sprintf("%s %s: cut %d of %s plate", p.Job.Name, c.Name, c.Count, u.Length(c.Plate)))...)
-		purpose := purposeOf(p, c, u)
+	pieces := make([]drawing.Drawing, len(p.Pieces))
+	for i, c := range p.Pieces {
+		pieces[i] = drawing.Drawing{Shapes: pieceShapes(p, c, u)}
+		box := c.Cut.Bounds()
+		d := drawing.Drawing{Title: p.Job.Name + " " + c.Name, Shapes: slices.Clip(pieces[i].Shapes)}
+		d.Add(forTable(p, u, box, fmt.Sprintf("%s %s: cut %d of %s plate", p.Job.Name, c.Name, c.Count, u.Length(c.Plate)))...)
+		what := purpose(p, c, u)
 		if c.Count > 1 {
-			purpose = fmt.Sprintf("%s: cut %d", purpose, c.Count)
+			what = fmt.Sprintf("%s: cut %d", what, c.Count)
 		}
-		add(c.Name+".dxf", d, part.Bounds(), purpose)
+		add(c.Name+".dxf", d, box, what)
 	}
-	blank := p.Tools.Blank.Part
-	d := drawing.Drawing{Title: p.Job.Name + " blank", Shapes: partShapes(blank, u)}
-	add("blank.dxf", d, blank.Bounds(), "tube blank with its marks, side view")
+	blank := p.Tools.Blank
+	d := drawing.Drawing{Title: p.Job.Name + " blank", Shapes: append(cutShapes(blank.Part), markNames(blank)...)}
+	add("blank.dxf", d, blank.Part.Bounds(), "tube blank with its marks, side view")
 	if p.Nest == nil {
 		return out
 	}
@@ -122,34 +125,16 @@ func cutTasks(p *plan.Plan, o Options) []task {
 		}
 		// The plate's corner is the table's zero.
 		d := drawing.Drawing{Title: p.Job.Name + " nest", Page: plate}
-		for _, q := range p.Nest.Placements {
+		for i, q := range p.Nest.Placements {
 			if q.Sheet == sheet {
-				d.Add(partShapes(q.Part, u)...)
+				d.Add(pieces[p.Nest.Pieces[i]].Apply(q.Move).Shapes...)
 			}
 		}
-		d.Add(drawing.Stroke{Path: drawing.RectPath(plate), Role: drawing.Note})
+		d.Add(drawing.Stroke{Path: plate.Path(), Role: drawing.Note})
 		d.Add(forTable(p, u, plate, fmt.Sprintf("%s: plate %d of %d, %s thick", p.Job.Name, sheet+1, p.Nest.Sheets, u.Length(p.Job.Block.Plate)))...)
 		add(name, d, plate, fmt.Sprintf("plate %d of %d laid out, %.0f %% used", sheet+1, p.Nest.Sheets, 100*p.Nest.Used[sheet]))
 	}
 	return out
-}
-
-// purposeOf says what a piece is for.
-func purposeOf(p *plan.Plan, c plan.Piece, u quantity.Units) string {
-	switch c.Name {
-	case "cheek":
-		return "cheek, one each side of the block"
-	case "strip":
-		return "backing strip behind the outer side"
-	case "template-inside":
-		return "check template for the hollow of the finished bend"
-	case "template-outside":
-		return "check template for the outside of the finished bend"
-	}
-	if layers := p.Tools.Block.Layers; len(layers) > 1 {
-		return "form block, layers of radius " + u.Length(layers[c.Layer-1].Radius)
-	}
-	return "form block, one layer"
 }
 
 // forTable tells whoever runs the table, above what is drawn in box, so that the

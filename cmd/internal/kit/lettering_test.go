@@ -11,6 +11,7 @@ import (
 	"overbend/export/drawing"
 	"overbend/export/paper"
 	"overbend/geom"
+	"overbend/geom/tooling"
 )
 
 // Lettering on every print of every example, in both units, is at least 3.5 mm
@@ -112,30 +113,119 @@ func TestPrintsAreFewPages(t *testing.T) {
 	}
 }
 
-// A hole to be drilled is named on every part that has one, however the part
-// lies, if need be in fewer words.
+// A hole to be drilled is named on every part that has one, if need be in fewer
+// words.
 func TestDrillNames(t *testing.T) {
 	p := plantest.Read(t, "../../../testdata/jobs/gate-brace.toml")
+	holes := 0
 	for _, c := range p.Pieces {
-		for _, turn := range []geom.Angle{0, 90 * geom.Degree} {
-			part, names := c.Part.Apply(geom.Rotate(turn)), 0
-			for _, s := range cutShapes(part, quantity.Millimetres, nil) {
-				if s, ok := s.(drawing.Text); ok && strings.HasSuffix(strings.TrimSuffix(quantity.Plain(s.Words), " mm"), "Ø13") {
-					names++
+		names := 0
+		for _, s := range pieceShapes(p, c, quantity.Millimetres) {
+			if s, ok := s.(drawing.Text); ok && strings.HasSuffix(strings.TrimSuffix(quantity.Plain(s.Words), " mm"), "Ø13") {
+				names++
+			}
+		}
+		if names != len(c.Cut.Drill) {
+			t.Errorf("%s: %d names at %d holes", c.Name, names, len(c.Cut.Drill))
+		}
+		holes += names
+	}
+	if holes == 0 {
+		t.Error("the job has no holes to drill")
+	}
+}
+
+// What is written on pieces and blank of every example, in both units, is 3 to
+// 5 mm high, keeps off lines and other lettering and stands on the part; every
+// piece bears its job's name, and the nest's copies are lettered the same.
+func TestPiecesLettering(t *testing.T) {
+	files, err := filepath.Glob("../../../testdata/jobs/*.toml")
+	if err != nil || len(files) < 4 {
+		t.Fatalf("%d example jobs, %v", len(files), err)
+	}
+	for _, path := range append(files, "../../../testdata/davit-arm.toml") {
+		p := plantest.Read(t, path)
+		for _, u := range []quantity.Units{quantity.Millimetres, quantity.Inches} {
+			where := filepath.Base(path) + " " + u.String() + " "
+			check := func(name string, outline geom.Path, shapes []drawing.Shape) (words []string) {
+				for i, s := range shapes {
+					text, ok := s.(drawing.Text)
+					if !ok {
+						continue
+					}
+					words = append(words, text.Words)
+					if text.Height < 3 || text.Height > 5 {
+						t.Errorf("%s: %q is %g mm high", where+name, text.Words, text.Height)
+					}
+					for k, other := range shapes {
+						if k != i && touches(text.Bounds(), other) {
+							t.Errorf("%s: %q at %v touches %v", where+name, text.Words, text.At, other)
+						}
+					}
+					for _, v := range text.Box().Vertices {
+						if !outline.Contains(v.Point) {
+							t.Errorf("%s: %q stands out at %v", where+name, text.Words, v)
+						}
+					}
+				}
+				return words
+			}
+			for _, c := range p.Pieces {
+				words := check(c.Name, c.Part.Outline, pieceShapes(p, c, u))
+				all := strings.Join(words, " ")
+				for _, l := range labels(p, c, u) {
+					if !strings.Contains(all, l) {
+						t.Errorf("%s: no %q in %q", where+c.Name, l, all)
+					}
 				}
 			}
-			if names != len(part.Drill) {
-				t.Errorf("%s: %d names at %d holes", c.Name, names, len(part.Drill))
+			b := p.Tools.Blank
+			if got := check("blank", b.Part.Outline, append(cutShapes(b.Part), markNames(b)...)); len(got) < len(b.Part.Marks)-2 {
+				t.Errorf("%s: %q at %d marks", where+"blank", got, len(b.Part.Marks))
 			}
 		}
 	}
 }
 
-func TestUpTo(t *testing.T) {
-	p := geom.Start(geom.Point{}).ArcAbout(geom.Pt(0, 100), 0.5).LineTo(geom.Pt(150, 80))
-	for _, length := range []float64{1, 50, 60, p.Length(), 2 * p.Length()} {
-		if got, want := upTo(p, length).Length(), min(length, p.Length()); math.Abs(got-want) > 1e-9 {
-			t.Errorf("%g mm of the path are %g mm long", length, got)
+// A mark's name stands upwards, left of its mark and near it, and there is none
+// at the end or on a tube too shallow to letter.
+func TestMarkNames(t *testing.T) {
+	blank := func(depth float64) tooling.Blank {
+		b, err := tooling.NewBlank(tooling.BlankSpec{
+			Radius: 400, Depth: depth, Angle: 0.6, Legs: [2]float64{250, 200},
+			Cuts: [2]geom.Angle{0, 45 * geom.Degree}, Trim: [2]float64{0, 5},
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return b
+	}
+	b := blank(40)
+	var marks []tooling.BlankMark
+	for _, m := range b.Marks {
+		if len(m.Scribe.Vertices) > 0 {
+			marks = append(marks, m)
+		}
+	}
+	got := markNames(b)
+	if len(marks) != 4 || len(got) != 4 { // the left trim is the end
+		t.Fatalf("%d marks, %d names, want 4 and 4", len(marks), len(got))
+	}
+	for i, s := range got {
+		text := s.(drawing.Text)
+		gap := marks[i].Scribe.Bounds().Min.X - text.Bounds().Max.X
+		if text.Words != marks[i].Name || text.Height != 5 || text.Angle != 90*geom.Degree || math.Abs(gap-1.5) > 1e-9 {
+			t.Errorf("%v, %g mm left of the %s mark", text, gap, marks[i].Name)
+		}
+	}
+	for _, c := range []struct {
+		depth  float64
+		names  int
+		height float64
+	}{{32, 4, 4}, {24, 4, 3}, {23.9, 0, 0}, {80, 4, 5}} {
+		got := markNames(blank(c.depth))
+		if len(got) != c.names || len(got) > 0 && got[0].(drawing.Text).Height != c.height {
+			t.Errorf("depth %g mm: %v, want %d names of %g mm", c.depth, got, c.names, c.height)
 		}
 	}
 }

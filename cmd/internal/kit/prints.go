@@ -33,7 +33,7 @@ func prints(p *plan.Plan, o Options) []print {
 	bend := fmt.Sprintf("bend R %s, %s", u.Length(p.Job.Bend.Radius), u.Angle(p.Job.Bend.Angle))
 	var all []print
 	for _, c := range p.Pieces {
-		q := print{name: c.Name, title: c.Name + ", " + name, purpose: purposeOf(p, c, u), paper: true}
+		q := print{name: c.Name, title: c.Name + ", " + name, purpose: purpose(p, c, u), paper: true}
 		switch c.Name {
 		case "strip":
 			continue // a rectangle: its size says all
@@ -42,7 +42,7 @@ func prints(p *plan.Plan, o Options) []print {
 			if c.Name == "template-outside" {
 				f = outer
 			}
-			q.d = template(p, c.Part, f, []string{
+			q.d = template(p, c, f, []string{
 				fmt.Sprintf("%s: template for %s the bend", name, f.side),
 				fmt.Sprintf("%s R %s, centre R %s, %s", f.side, u.Length(f.radius), u.Length(p.Job.Bend.Radius), u.Angle(p.Job.Bend.Angle)),
 			}, o)
@@ -51,7 +51,7 @@ func prints(p *plan.Plan, o Options) []print {
 				name + ": cheek, cut 2 of " + u.Length(c.Plate) + " plate",
 				u.Length(p.Tools.CheekGap) + " between the cheeks",
 				bend,
-			}, []string{name + " cheek"})
+			}, labels(p, c, u))
 		default:
 			n := len(p.Tools.Block.Layers)
 			what, radius := "form block", "block R "+u.Length(p.Tools.Block.Layers[c.Layer-1].Radius)
@@ -63,7 +63,7 @@ func prints(p *plan.Plan, o Options) []print {
 				radius + ", arc " + u.Angle(p.Tools.BlockArc),
 				bend,
 				"tube " + plan.TubeSize(p.Job.Tube, u) + " " + p.Job.Material.Name,
-			}, []string{name, radius})
+			}, labels(p, c, u)[:1])
 		}
 		q.d.Title = q.title
 		all = append(all, q)
@@ -74,7 +74,8 @@ func prints(p *plan.Plan, o Options) []print {
 // plain is a part with lines of lettering.
 func plain(part tooling.Part, u quantity.Units, lines, label []string) drawing.Drawing {
 	var d drawing.Drawing
-	d.Add(cutShapes(part, u, nil)...)
+	d.Add(cutShapes(part)...)
+	d.Add(drillNames(part, d.Shapes, u)...)
 	letter(&d, part.Outline, lines, label)
 	return d
 }
@@ -94,7 +95,7 @@ type face struct {
 
 // template is a check template for a face with the finished tube around it, the
 // tangent points, the predicted centreline and the table of chord and rise.
-func template(p *plan.Plan, part tooling.Part, f face, lines []string, o Options) drawing.Drawing {
+func template(p *plan.Plan, c plan.Piece, f face, lines []string, o Options) drawing.Drawing {
 	j, u := p.Job, o.Units
 	var d drawing.Drawing
 	legs := [2]float64{min(j.Bend.Legs[0], mostLeg), min(j.Bend.Legs[1], mostLeg)}
@@ -107,7 +108,7 @@ func template(p *plan.Plan, part tooling.Part, f face, lines []string, o Options
 		// on top), as far as the tube is shown.
 		half := q.Shape.Line.Coarsen(predictedPiece).Apply(geom.Translate(geom.Pt(0, q.Gap.Shift))).Apply(geom.MirrorY()).Apply(geom.Translate(geom.Pt(0, j.Bend.Radius)))
 		for i, side := range [2]geom.Path{half.Apply(geom.MirrorX()), half} {
-			d.Add(drawing.Stroke{Path: upTo(side, j.Bend.Radius*float64(j.Bend.Angle)/2+legs[i]), Role: drawing.Predicted})
+			d.Add(drawing.Stroke{Path: side.UpTo(j.Bend.Radius*float64(j.Bend.Angle)/2 + legs[i]), Role: drawing.Predicted})
 		}
 	}
 	drawn := q == nil || q.Gap.Size > tellApart
@@ -120,7 +121,7 @@ func template(p *plan.Plan, part tooling.Part, f face, lines []string, o Options
 		r := j.Bend.Radius
 		d.Line(drawing.Centre, geom.Polar(r-j.Tube.Depth/2, a), geom.Polar(r+j.Tube.Depth/2, a))
 	}
-	d.Add(cutShapes(part, u, nil)...)
+	d.Add(cutShapes(c.Part)...)
 	lines = append(lines, "two dots: tube, across it: tangent points")
 	if q != nil {
 		// Off the drawn one, which is left out where both would look like one.
@@ -138,39 +139,24 @@ func template(p *plan.Plan, part tooling.Part, f face, lines []string, o Options
 			continue
 		}
 		last := &lines[len(lines)-1]
-		if more := *last + ", " + row; drawing.TextWidth(more, lettering, false) <= lineLengths[0] {
+		if more := *last + ", " + row; width(more) <= lineLengths[0] {
 			*last = more
 		} else {
 			lines = append(lines, row)
 		}
 	}
-	letter(&d, part.Outline, lines, []string{j.Name + " R " + u.Length(f.radius), u.Angle(j.Bend.Angle)})
+	letter(&d, c.Part.Outline, lines, labels(p, c, u))
 	return d
 }
 
 // tellApart is how far in mm two thin lines must be apart to be seen as two.
 const tellApart = 0.4
 
-// upTo returns the first length mm of an open path.
-func upTo(p geom.Path, length float64) geom.Path {
-	out := geom.Start(p.Vertices[0].Point)
-	for _, g := range p.Segments() {
-		l := g.Length()
-		t := min(1, length/l)
-		end, _ := g.At(t)
-		out = out.ArcTo(end, g.Sweep()*geom.Angle(t))
-		if length -= l; length <= geom.Coincident {
-			break
-		}
-	}
-	return out
-}
-
 // blankPrint is the straight tube with its marks lettered.
 func blankPrint(p *plan.Plan, o Options) print {
 	b := p.Tools.Blank
 	var d drawing.Drawing
-	d.Add(cutShapes(b.Part, o.Units, nil)...)
+	d.Add(cutShapes(b.Part)...)
 	box := b.Part.Bounds()
 	y := box.Max.Y
 	next := math.Inf(-1) // where the next label has room
@@ -183,7 +169,7 @@ func blankPrint(p *plan.Plan, o Options) print {
 		at := max(x, next)
 		next = at + lineStep
 		d.Line(drawing.Thin, geom.Pt(x, y+1), geom.Pt(x, y+2), geom.Pt(at, y+5))
-		d.Add(drawing.Text{At: geom.Pt(at+lettering/2, y+7), Words: m.Name + " " + words, Height: lettering, Angle: 90 * geom.Degree, Role: drawing.Note})
+		d.Add(drawing.Text{At: geom.Pt(at+small/2, y+7), Words: m.Name + " " + words, Height: small, Angle: 90 * geom.Degree, Role: drawing.Note})
 	}
 	below(&d, []string{
 		fmt.Sprintf("%s: blank, cut %s long", p.Job.Name, o.Units.Tape(b.Length)),

@@ -8,6 +8,7 @@ import (
 // Nest is the plates to cut from.
 type Nest struct {
 	tooling.Layout
+	Pieces        []int   // number in Plan.Pieces of what each placement places
 	Width, Height float64 // of one plate, mm
 	Mass          float64 // of the plates, kg, taken as steel
 }
@@ -34,13 +35,13 @@ func nest(j job.Job, by tooling.Process, all []Piece) (*Nest, error) {
 	gap := by.Gap.At(j.Block.Plate)
 	n := Nest{Width: w, Height: h}
 	var parts []tooling.Part
-	for _, c := range all {
+	for i, c := range all {
 		if c.Plate != j.Block.Plate {
 			continue
 		}
 		for range c.Count {
 			c.Cut.Name = c.Name
-			parts = append(parts, c.Cut)
+			parts, n.Pieces = append(parts, c.Cut), append(n.Pieces, i)
 		}
 	}
 	var err error

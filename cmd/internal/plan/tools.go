@@ -2,7 +2,6 @@ package plan
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"strings"
 
@@ -113,7 +112,6 @@ func (t *Tools) design(j job.Job, strip Strip, s Springback, sec Section, q *Pre
 	if t.Blank, err = blank(j, q, e); err != nil {
 		return said, err
 	}
-	t.lettered(j, strip)
 	return append(said, t.clearances(j, q)...), nil
 }
 
@@ -202,27 +200,6 @@ func away(p geom.Path, q geom.Point) float64 {
 		return -d
 	}
 	return d
-}
-
-// lettered writes on every part what it is, in the job file's own units.
-func (t *Tools) lettered(j job.Job, strip Strip) {
-	u := j.Units()
-	put := func(p *tooling.Part, lines ...string) { *p, _ = tooling.Letter(*p, lines) }
-	n := len(t.Block.Layers)
-	for i := range t.Block.Layers {
-		l := &t.Block.Layers[i]
-		lines := []string{j.Name + " block R\u00a0" + u.Length(l.Radius)}
-		if n > 1 {
-			lines = append(lines, fmt.Sprintf("outline %d of %d, cut %d", i+1, n, l.Count))
-		}
-		put(&l.Part, append(lines, "tube "+TubeSize(j.Tube, u)+" "+j.Material.Name,
-			"bend R\u00a0"+u.Length(j.Bend.Radius)+" "+u.Angle(j.Bend.Angle))...)
-	}
-	put(&t.Cheek, j.Name+" cheek")
-	put(&t.Strip, j.Name+" backing strip "+u.Length(strip.Thickness)+" thick")
-	for p, r := range map[*tooling.Part]float64{&t.Inside: j.Bend.Inside(j.Tube.Depth), &t.Outside: j.Bend.Outside(j.Tube.Depth)} {
-		put(p, j.Name+" R\u00a0"+u.Length(r), u.Angle(j.Bend.Angle))
-	}
 }
 
 // TubeSize returns a tube's size in words: "40 x 40 x 3 mm", "dia 30 x 2 mm".

@@ -82,7 +82,9 @@ func (f figures) mass(kg float64) string { return f.u.Figure(quantity.Mass.Of(kg
 func (f figures) massUnit() string { return f.u.Unit(quantity.Mass) }
 
 // massWithUnit returns a mass with its unit.
-func (f figures) massWithUnit(kg float64) string { return glued(f.mass(kg) + " " + f.massUnit()) }
+func (f figures) massWithUnit(kg float64) string {
+	return f.mass(kg) + "\u00a0" + f.massUnit()
+}
 
 // temperature returns a temperature given in °C.
 func (f figures) temperature(c float64) string {

@@ -82,7 +82,7 @@ func (s *sheet) cuts(f geom.Rect, n int) {
 		if i > 0 {
 			y = at.at(i - 1)
 			name := strings.TrimSuffix(strings.Replace(cut[i-1].What, "template-", "template ", 1), "side")
-			s.d.Add(words(x0, y, fit(name, small, right-x0, false), drawing.Left))
+			s.d.Add(words(x0, y, fit(name, right-x0), drawing.Left))
 		}
 		for k, v := range r {
 			if v == "" {
@@ -177,11 +177,11 @@ func (s *sheet) checks(f geom.Rect, n int) {
 	}
 	note = min(note, len(todo))
 	at := rows(f, note+1)
-	s.d.Add(words(x0, at.at(note), fit("* unless the drawing differs", small, limit-x0, false), drawing.Left))
+	s.d.Add(words(x0, at.at(note), fit("* unless the drawing differs", limit-x0), drawing.Left))
 	for i, r := range todo[:note] {
 		y := at.at(i)
 		s.d.Add(bold(want, y, r[1], drawing.Right))
-		s.d.Add(words(x0, y, fit(r[0], small, want-boldWidth(r[1])-2-x0, false), drawing.Left))
+		s.d.Add(words(x0, y, fit(r[0], want-boldWidth(r[1])-2-x0), drawing.Left))
 		if r[2] != "" {
 			s.d.Add(words(limit, y, r[2], drawing.Right))
 		}
@@ -234,7 +234,7 @@ func (s *sheet) after(f geom.Rect, step func() int) {
 		lines := wrap(text, most, 0)
 		if n := len(lines) + min(room, 0); n > 0 && n < len(lines) {
 			room += len(lines) - n
-			lines = append(lines[:n-1], fit(strings.Join(lines[n-1:], " "), small, most, false))
+			lines = append(lines[:n-1], fit(strings.Join(lines[n-1:], " "), most))
 		}
 		for _, l := range lines {
 			y -= tightPitch

@@ -54,7 +54,7 @@ func (s *sheet) part(f geom.Rect) {
 	about := scale
 	if b.Length > 0 {
 		out, in := s.f.tape(b.Outside), s.f.tape(b.Inside)
-		for _, long := range [...]string{", outside " + out + ", inside " + in + " long", ", outer " + out + ", inner " + in + " long", ", out " + out + ", in " + in} {
+		for _, long := range [...]string{", outside " + out + ", inside " + in + " long", ", outer " + out + ", inner " + in + " long", ", faces " + out + ", " + in} {
 			if about = scale + long; width(about)+boldWidth("PART")+2 < room.Width() {
 				break
 			}

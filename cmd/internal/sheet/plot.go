@@ -6,6 +6,7 @@ import (
 
 	"overbend/cmd/internal/quantity"
 	"overbend/export/drawing"
+	"overbend/export/lettering"
 	"overbend/geom"
 	"overbend/geom/bend"
 )
@@ -37,7 +38,7 @@ func (s *sheet) plot(f geom.Rect, n int) {
 	}
 	s.legend(&room, force, loaded, melted)
 	if q.Gauge > 0 {
-		s.d.Add(words(room.Min.X, room.Max.Y-small-0.3, fit("gauge "+s.u.Show(quantity.Pressure.Of(q.Gauge)), small, room.Width(), false), drawing.Left))
+		s.d.Add(words(room.Min.X, room.Max.Y-small-0.3, fit("gauge "+s.u.Show(quantity.Pressure.Of(q.Gauge)), room.Width()), drawing.Left))
 		room.Max.Y -= pitch
 	}
 
@@ -103,10 +104,10 @@ func (s *sheet) plot(f geom.Rect, n int) {
 		}
 	}
 
-	var busy []geom.Segment // what numbers must keep off
-	busy = append(busy, geom.Segment{From: geom.Pt(field.Min.X, goal), To: geom.Pt(field.Max.X, goal)},
-		geom.Segment{From: field.Min, To: geom.Pt(field.Max.X, field.Min.Y)},
-		geom.Segment{From: field.Max, To: geom.Pt(field.Max.X, field.Min.Y)})
+	var busy lettering.Obstacles // what numbers must keep off
+	const broad = 0.3            // no line of the plot's is so wide that more is needed
+	busy.Line(geom.Lines(geom.Pt(field.Min.X, goal), geom.Pt(field.Max.X, goal)), broad)
+	busy.Line(geom.Lines(field.Min, geom.Pt(field.Max.X, field.Min.Y), field.Max), broad)
 	for _, c := range []struct {
 		lineKind
 		axis
@@ -116,17 +117,16 @@ func (s *sheet) plot(f geom.Rect, n int) {
 			p.Vertices = append(p.Vertices, geom.Vertex{Point: geom.Pt(x(travel(t)), y(c.axis, c.of(t)))})
 		}
 		s.d.Add(drawing.Stroke{Path: p, Role: c.role})
-		busy = append(busy, p.Segments()...)
+		busy.Line(p, broad)
 	}
 	// Stops: a bead on force and melted angle, the angle's numbered where there
 	// is room, the last one first.
-	var beads, taken []geom.Rect
 	at := make([]geom.Point, len(q.Schedule))
 	for i, t := range q.Schedule {
 		at[i] = geom.Pt(x(travel(t)), y(right, melted.of(t)))
 		for _, b := range [2]geom.Point{at[i], {X: at[i].X, Y: y(left, force.of(t))}} {
 			s.d.Add(drawing.Ring{Circle: geom.Circle{Centre: b, Radius: bead}, Role: drawing.Fill, Tone: drawing.Dark})
-			beads = append(beads, geom.Rect{Min: b, Max: b}.Grow(bead))
+			busy.Box(geom.Rect{Min: b, Max: b}.Grow(bead))
 		}
 	}
 	for i := len(at) - 1; i >= 0; i-- {
@@ -135,9 +135,9 @@ func (s *sheet) plot(f geom.Rect, n int) {
 		for _, o := range [...]geom.Point{{X: 1.3, Y: -small - 0.7}, {X: 0.6, Y: -small - 1.6}, {X: 1.3, Y: 1.2}, {X: -w - 1.3, Y: 1.4}} {
 			base := at[i].Add(o)
 			box := geom.Rect{Min: base.Sub(geom.Pt(0, below*small)), Max: base.Add(geom.Pt(w, small))}
-			if field.Holds(box, -0.3) && clear(box, busy, beads, 0.25) && clear(box, nil, taken, 0.8) {
+			if field.Holds(box, -0.3) && busy.Clear(box, 0.25) {
 				s.d.Add(words(base.X, base.Y, figure, drawing.Left))
-				taken = append(taken, box)
+				busy.Box(box.Grow(0.55)) // numbers keep further off each other
 				break
 			}
 		}
@@ -169,42 +169,6 @@ func (s *sheet) legend(room *geom.Rect, kinds ...lineKind) {
 		x += width(k.name) + 3*gap
 	}
 	room.Max.Y -= pitch
-}
-
-// clear reports whether a box keeps off lines, and gap mm off other boxes.
-func clear(box geom.Rect, lines []geom.Segment, boxes []geom.Rect, gap float64) bool {
-	for _, b := range boxes {
-		if box.Overlaps(b, gap) {
-			return false
-		}
-	}
-	grown := box.Grow(0.4)
-	for _, l := range lines {
-		if crosses(l, grown) {
-			return false
-		}
-	}
-	return true
-}
-
-// crosses reports whether a straight segment has a point in a box.
-func crosses(l geom.Segment, box geom.Rect) bool {
-	lo, hi := 0.0, 1.0
-	d := l.To.Sub(l.From)
-	for _, c := range [2]struct{ from, d, min, max float64 }{
-		{l.From.X, d.X, box.Min.X, box.Max.X},
-		{l.From.Y, d.Y, box.Min.Y, box.Max.Y},
-	} {
-		if c.d == 0 {
-			if c.from < c.min || c.from > c.max {
-				return false
-			}
-			continue
-		}
-		a, b := (c.min-c.from)/c.d, (c.max-c.from)/c.d
-		lo, hi = max(lo, min(a, b)), min(hi, max(a, b))
-	}
-	return lo <= hi
 }
 
 // axis runs from 0 to its end, in its own unit, with ticks at round figures.

@@ -72,13 +72,13 @@ func (s *sheet) sectionPicture(k, multiple float64) drawing.Drawing {
 		// At height y the sides stand half a width apart that runs from the
 		// inner face's to the outer's.
 		side := func(y float64) float64 { return bottom + (top-bottom)*(y+deep)/(2*deep) }
-		d.Add(drawing.Stroke{Path: rounded(corner, geom.Pt(-bottom, -deep), geom.Pt(bottom, -deep), geom.Pt(top, deep), geom.Pt(-top, deep)), Role: drawing.Visible, Tone: drawing.Tube})
+		d.Add(drawing.Stroke{Path: geom.Rounded(corner, geom.Pt(-bottom, -deep), geom.Pt(bottom, -deep), geom.Pt(top, deep), geom.Pt(-top, deep)), Role: drawing.Visible, Tone: drawing.Tube})
 		lo, hi := -deep+inWall, deep-outWall
-		d.Add(drawing.Stroke{Path: rounded(max(0, corner-wall),
+		d.Add(drawing.Stroke{Path: geom.Rounded(max(0, corner-wall),
 			geom.Pt(-side(lo)+wall, lo), geom.Pt(side(lo)-wall, lo), geom.Pt(side(hi)-wall, hi), geom.Pt(-side(hi)+wall, hi)),
 			Role: drawing.Visible, Tone: bore})
 		w := k * t.Width / 2
-		d.Add(drawing.Stroke{Path: rounded(corner, geom.Pt(-w, -deep), geom.Pt(w, -deep), geom.Pt(w, deep), geom.Pt(-w, deep)), Role: drawing.Phantom})
+		d.Add(drawing.Stroke{Path: geom.Rounded(corner, geom.Pt(-w, -deep), geom.Pt(w, -deep), geom.Pt(w, deep), geom.Pt(-w, deep)), Role: drawing.Phantom})
 		// Widths to be measured: outer above, inner below.
 		dimension(&d, geom.Pt(-top, deep), geom.Pt(top, deep), 1.4, s.f.given(a.OuterWidth))
 		dimension(&d, geom.Pt(-bottom, -deep), geom.Pt(bottom, -deep), -5.8, s.f.given(a.InnerWidth))
@@ -97,27 +97,4 @@ func (s *sheet) sectionPicture(k, multiple float64) drawing.Drawing {
 		d.Add(dot(geom.Pt(from, ys[i])), words(x+0.8, to-small/2, "wall "+s.f.given(wall), drawing.Left))
 	}
 	return d
-}
-
-// rounded returns the counter-clockwise outline through corners of a convex
-// polygon, each rounded to a radius.
-func rounded(r float64, corners ...geom.Point) geom.Path {
-	out := geom.Path{Closed: true}
-	n := len(corners)
-	for i, c := range corners {
-		if r <= geom.Coincident {
-			out.Vertices = append(out.Vertices, geom.Vertex{Point: c})
-			continue
-		}
-		in, on := c.Sub(corners[(i+n-1)%n]).Unit(), corners[(i+1)%n].Sub(c).Unit()
-		turn := on.Direction() - in.Direction()
-		if turn < 0 {
-			turn += 2 * math.Pi
-		}
-		cut := r * (turn / 2).Tan()
-		out.Vertices = append(out.Vertices,
-			geom.Vertex{Point: c.Sub(in.Mul(cut)), Bulge: (turn / 4).Tan()},
-			geom.Vertex{Point: c.Add(on.Mul(cut))})
-	}
-	return out
 }

@@ -45,7 +45,7 @@ func (s *sheet) setUp(f geom.Rect, n int) {
 			foot = long
 		}
 	}
-	s.d.Add(words(f.Centre().X, f.Min.Y+1.7, fit(foot, small, room.Width(), false), drawing.Middle))
+	s.d.Add(words(f.Centre().X, f.Min.Y+1.7, fit(foot, room.Width()), drawing.Middle))
 }
 
 // setUpPicture draws the press about the crown's centreline in the last
@@ -86,8 +86,8 @@ func (s *sheet) setUpPicture(k, reach float64) (drawing.Drawing, bool) {
 	add(block.Apply(geom.Translate(geom.Pt(0, travel))), drawing.Phantom, drawing.NoTone)
 
 	// Last position: strip, tube, block and cheeks, rollers.
-	centre := thinned(q.Loaded, 1/k)
-	under := beside(centre, -(deep+strip)/2)
+	centre := q.Loaded.Coarsen(1 / k)
+	under := centre.Beside(-(deep + strip) / 2)
 	edge := limit.Sub(geom.Pt(final.Slope.Sin(), final.Slope.Cos()).Mul(deep / 2))
 	var line [2]geom.Path
 	for i := range line {
@@ -173,7 +173,7 @@ func (s *sheet) push(d *drawing.Drawing, block geom.Path, k float64) bool {
 
 // holds reports whether a box lies within a convex outline.
 func holds(outline geom.Path, box geom.Rect) bool {
-	for _, q := range drawing.RectPath(box).Vertices {
+	for _, q := range box.Path().Vertices {
 		if !outline.Contains(q.Point) {
 			return false
 		}
@@ -200,7 +200,7 @@ func (s *sheet) back() float64 {
 func bent(d *drawing.Drawing, centre geom.Path, deep, k float64, cut [2]bool) {
 	size := geom.Scale(k)
 	d.Add(drawing.Stroke{Path: sleeve(centre, deep).Apply(size), Role: drawing.Fill, Tone: drawing.Tube})
-	a, b := beside(centre, -deep/2).Apply(size), beside(centre, deep/2).Apply(size)
+	a, b := centre.Beside(-deep/2).Apply(size), centre.Beside(deep/2).Apply(size)
 	d.Add(drawing.Stroke{Path: a, Role: drawing.Visible}, drawing.Stroke{Path: b, Role: drawing.Visible})
 	for i, e := range [2][2]geom.Point{{a.Vertices[0].Point, b.Vertices[0].Point}, {a.End(), b.End()}} {
 		if !cut[i] {

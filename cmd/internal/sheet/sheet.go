@@ -76,7 +76,7 @@ type sheet struct {
 
 // shade lays a pale ground under a field.
 func (s *sheet) shade(b geom.Rect) {
-	s.ground = append(s.ground, drawing.Stroke{Path: drawing.RectPath(b), Role: drawing.Fill, Tone: drawing.Pale})
+	s.ground = append(s.ground, drawing.Stroke{Path: b.Path(), Role: drawing.Fill, Tone: drawing.Pale})
 }
 
 // Sizes in mm.
@@ -211,7 +211,7 @@ func (s *sheet) heading(f geom.Rect, n int, name, rest string) {
 	}
 	s.d.Add(bold(x, base, name, drawing.Left))
 	x += boldWidth(name) + 2
-	if rest = fit(rest, small, f.Max.X-pad-x, false); rest != "" {
+	if rest = fit(rest, f.Max.X-pad-x); rest != "" {
 		s.d.Add(words(x, base, rest, drawing.Left))
 	}
 }

@@ -3,6 +3,7 @@ package sheet
 import (
 	"overbend/cmd/internal/quantity"
 	"overbend/export/drawing"
+	"overbend/export/lettering"
 	"overbend/geom"
 )
 
@@ -59,7 +60,7 @@ func (s *sheet) title(corner geom.Point) {
 			}
 			s.d.Add(words(x+1.2, base, f.name, drawing.Left))
 			from := x + 1.2 + width(f.name) + 2
-			value := fit(f.value, small, x+f.width-1-from, true)
+			value := lettering.Face{Height: small, Bold: true}.Fit(f.value, x+f.width-1-from)
 			if value != "" {
 				s.d.Add(bold(from, base, value, drawing.Left))
 			}

@@ -1,16 +1,15 @@
 package sheet
 
 import (
-	"strings"
-
 	"overbend/export/drawing"
+	"overbend/export/lettering"
 	"overbend/geom"
 )
 
 // Lettering of the sheet, mm. Nothing is smaller than what is read at arm's
 // length (ISO 3098 step, from memory).
 const (
-	small = drawing.Lettering
+	small = lettering.Ordinary
 	pitch = 5.1 // from base line to base line of small lettering
 	below = 0.3 // of the height that a letter's box reaches below its base line
 )
@@ -27,53 +26,13 @@ func bold(x, y float64, s string, a drawing.Anchor) drawing.Text {
 	return t
 }
 
-func width(s string) float64     { return drawing.TextWidth(s, small, false) }
-func boldWidth(s string) float64 { return drawing.TextWidth(s, small, true) }
+func width(s string) float64     { return lettering.Face{Height: small}.Width(s) }
+func boldWidth(s string) float64 { return lettering.Face{Height: small, Bold: true}.Width(s) }
 
-// fit shortens s to a width in mm, the last letters replaced by an ellipsis.
-// Where not even that has room nothing is left.
-func fit(s string, height, most float64, heavy bool) string {
-	if drawing.TextWidth(s, height, heavy) <= most {
-		return s
-	}
-	if drawing.TextWidth("…", height, heavy) > most {
-		return ""
-	}
-	r := []rune(s)
-	lo, hi := 0, len(r) // of the runes that fit
-	for hi-lo > 1 {
-		mid := (lo + hi) / 2
-		if drawing.TextWidth(string(r[:mid])+"…", height, heavy) <= most {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
-	return strings.TrimRight(string(r[:lo]), " ") + "…"
-}
+// fit shortens ordinary lettering to a width in mm.
+func fit(s string, most float64) string { return lettering.Face{Height: small}.Fit(s, most) }
 
-// glued returns s with spaces at which no line is broken: a number stays with its
-// unit.
-func glued(s string) string { return strings.ReplaceAll(s, " ", "\u00a0") }
-
-// wrap breaks s into lines of small lettering of at most most mm, the first of
-// them shorter by indent. A word longer than a line is shortened.
+// wrap breaks it into lines of at most most mm, the first shorter by indent.
 func wrap(s string, most, indent float64) []string {
-	var out []string
-	line, room := "", most-indent
-	for w := range strings.SplitSeq(s, " ") {
-		next := w
-		if line != "" {
-			next = line + " " + w
-		}
-		if width(next) <= room {
-			line = next
-			continue
-		}
-		if line != "" || len(out) == 0 && indent > 0 {
-			out, room = append(out, line), most
-		}
-		line = fit(w, small, room, false)
-	}
-	return append(out, line)
+	return lettering.Face{Height: small}.Wrap(s, most, indent)
 }

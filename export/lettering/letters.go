@@ -1,4 +1,4 @@
-package drawing
+package lettering
 
 // Letters with an accent, and the plain letter in the same place below.
 const (

@@ -1,4 +1,4 @@
-package drawing
+package lettering
 
 import (
 	"unicode"
@@ -47,23 +47,6 @@ var (
 // CapHeight is the height of Helvetica's capitals as a share of the font size
 // (AFM: 718 of 1000): lettering h mm high is set at a size of h/CapHeight mm.
 const CapHeight = 0.718
-
-// TextWidth returns the width in mm of words set in capitals height mm high.
-// Characters outside Windows-1252 count as the question mark that stands for
-// them (see [Windows1252]).
-func TextWidth(words string, height float64, bold bool) float64 {
-	table := &helvetica
-	if bold {
-		table = &helveticaBold
-	}
-	sum := 0
-	for _, r := range words {
-		if c, _ := Windows1252(r); c >= 32 {
-			sum += int(table[c-32])
-		}
-	}
-	return float64(sum) / 1000 * height / CapHeight
-}
 
 // Windows1252 returns the code of r in Windows-1252, the character set of the
 // PDF core fonts (WinAnsiEncoding). A few signs of the trade that it lacks

@@ -1,0 +1,124 @@
+package geom
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+func TestShapesAsPaths(t *testing.T) {
+	c := Circle{Pt(3, -4), 25}
+	p := c.Path()
+	if !near(p.Area(), c.Area(), 1e-9) || !near(p.Length(), 2*math.Pi*25, 1e-9) || p.Bounds() != c.Bounds() || !p.Closed {
+		t.Errorf("circle: area %g, length %g, bounds %v, closed %v", p.Area(), p.Length(), p.Bounds(), p.Closed)
+	}
+	r := Rect{Pt(1, 2), Pt(5, 9)}
+	p = r.Path()
+	if p.Area() != 28 || p.Length() != 22 || p.Bounds() != r || p.Vertices[0].Point != r.Min || !p.Closed {
+		t.Errorf("rectangle: %v", p)
+	}
+	if got := Lines(Pt(0, 0), Pt(3, 0), Pt(3, 4)); got.Length() != 7 || got.Closed || got.End() != Pt(3, 4) {
+		t.Errorf("lines: %v", got)
+	}
+	if got := Lines(); len(got.Vertices) != 0 {
+		t.Errorf("no points: %v", got)
+	}
+	for _, radius := range []float64{0, Coincident / 2, 0.5, 1, 2} {
+		// A trapezium with 3-4-5 sides: 8 below, 2 above, 4 high.
+		p := Rounded(radius, Pt(0, 0), Pt(8, 0), Pt(5, 4), Pt(3, 4))
+		// A corner that turns by a loses r² (tan(a/2) - a/2) and 2 r (tan(a/2) - a/2).
+		area, length := 20.0, 8+5+2+5.0
+		if radius >= Coincident {
+			for _, a := range []float64{math.Pi - math.Atan2(4, 3), math.Pi - math.Atan2(4, 3), math.Atan2(4, 3), math.Atan2(4, 3)} {
+				loss := math.Tan(a/2) - a/2
+				area -= radius * radius * loss
+				length -= 2 * radius * loss
+			}
+		}
+		if !near(p.Area(), area, 1e-9) || !near(p.Length(), length, 1e-9) {
+			t.Errorf("rounded to %g: area %g, length %g, want %g, %g", radius, p.Area(), p.Length(), area, length)
+		}
+	}
+}
+
+// drawSmooth draws an open path of lines and arcs tangent to each other, none of
+// a radius below 50 mm.
+func drawSmooth(t *rapid.T) Path {
+	p, dir := Start(drawPoint(t, "start")), Angle(rapid.Float64Range(-3, 3).Draw(t, "direction"))
+	for range rapid.IntRange(1, 6).Draw(t, "pieces") {
+		length := rapid.Float64Range(1, 200).Draw(t, "length")
+		if rapid.Bool().Draw(t, "line") {
+			p = p.LineTo(p.End().Add(Polar(length, dir)))
+			continue
+		}
+		r := rapid.Float64Range(50, 2000).Draw(t, "radius")
+		if rapid.Bool().Draw(t, "to the right") {
+			r = -r
+		}
+		turn := Angle(length / r)
+		p = p.ArcAbout(p.End().Add(Polar(1, dir).Left().Mul(r)), turn)
+		dir += turn
+	}
+	return p
+}
+
+func TestUpTo(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawSmooth(t)
+		length := rapid.Float64Range(0.01, 1.5).Draw(t, "share") * p.Length()
+		got := p.UpTo(length)
+		if want := min(length, p.Length()); !near(got.Length(), want, 2*Coincident) {
+			t.Fatalf("%g mm long, want %g of %g", got.Length(), want, p.Length())
+		}
+		if got.Vertices[0].Point != p.Vertices[0].Point || got.Closed {
+			t.Fatalf("begins at %v, want %v", got.Vertices[0], p.Vertices[0])
+		}
+		for i, s := range got.Segments() {
+			if whole := p.Segments()[i]; i < len(got.Vertices)-2 && s != whole {
+				t.Fatalf("piece %d became %v, was %v", i, s, whole)
+			}
+			if q, _ := s.At(0.5); p.Distance(q) > 1e-6 {
+				t.Fatalf("%v lies %g off the path", q, p.Distance(q))
+			}
+		}
+	})
+	// Two pieces end exactly where they do.
+	p := Lines(Pt(0, 0), Pt(10, 0), Pt(20, 0))
+	for _, row := range []struct {
+		length float64
+		pieces int
+		want   float64
+	}{{10, 1, 10}, {10 + Coincident/2, 1, 10}, {10.1, 2, 10.1}, {20, 2, 20}, {30, 2, 20}, {0, 1, 0}, {-1, 1, 0}} {
+		if got := p.UpTo(row.length); len(got.Segments()) != row.pieces || !near(got.Length(), row.want, 1e-12) {
+			t.Errorf("up to %g: %v, want %d pieces, %g mm", row.length, got, row.pieces, row.want)
+		}
+	}
+}
+
+func TestBeside(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawSmooth(t)
+		off := rapid.Float64Range(-40, 40).Draw(t, "off")
+		got := p.Beside(off)
+		// A line to the left is shorter by off times the turn to the left.
+		turn, want := 0.0, p.Length()
+		for i, s := range p.Segments() {
+			turn += float64(s.Sweep())
+			g := got.Segments()[i]
+			if s.IsArc() && !near(g.Radius(), s.Radius()-off*math.Copysign(1, s.Bulge), 1e-6*s.Radius()) {
+				t.Fatalf("piece %d has radius %g, was %g", i, g.Radius(), s.Radius())
+			}
+			m, dir := s.At(0.5)
+			if q, _ := g.At(0.5); q.Dist(m.Add(dir.Left().Mul(off))) > 1e-6 {
+				t.Fatalf("the middle of piece %d is %v, want %g left of %v", i, q, off, m)
+			}
+		}
+		if want -= off * turn; !near(got.Length(), want, 1e-6*p.Length()) {
+			t.Fatalf("%g mm long, want %g", got.Length(), want)
+		}
+	})
+	if got := (Path{}).Beside(3); len(got.Vertices) != 0 {
+		t.Errorf("beside nothing: %v", got)
+	}
+}
