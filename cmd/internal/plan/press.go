@@ -205,11 +205,12 @@ func (p *Plan) press() error {
 			return err
 		}
 	}
+	k := stack.StripCurvature(final.Crown)
 	bent := 2 * final.Developed()
 	if final.Wrap > 0 {
-		bent = 2 * float64(final.Wrap) / final.Crown
+		bent = 2 * float64(final.Wrap) / k
 	}
-	after := bend.ReleaseStrip(stack.Strip, final.Crown, bent)
+	after := bend.ReleaseStrip(stack.Strip, k, bent)
 	q.Strip = StripAfter{after, after.Rise <= p.Strip.Thickness/2}
 	p.Press = q
 	return nil

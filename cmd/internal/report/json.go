@@ -279,7 +279,7 @@ func doc(p *plan.Plan) Doc {
 		},
 		Strip: stripDoc{Width: t.Width, Thickness: p.Strip.Thickness, Length: some(p.Tools.StripLength)},
 		After: afterDoc{
-			p.After.Strain, p.Used, p.After.OuterWall, p.After.InnerWall,
+			p.After.OuterStrain, p.Used, p.After.OuterWall, p.After.InnerWall,
 			p.After.OuterWidth, p.After.InnerWidth, p.Buckling, p.NeedsFill,
 		},
 		Blank: blankDoc{Length: some(p.Tools.Blank.Length), ForPress: p.Tools.Blank.ForPress, Marks: []markDoc{}},

@@ -548,15 +548,27 @@ func (c *second) overbend() {
 
 func (c *second) after() {
 	j, radius := c.job, c.num("overbend.pressed_centreline_radius_mm")
+	tube := c.tube(c.num("used.tube.proof_MPa"))
 	e := j.Tube.Depth / 2 / radius
-	c.same("tube_after.outer_strain", e, 0)
-	c.same("tube_after.elongation_used", e/j.Material.Elongation, 0)
-	c.same("tube_after.outer_wall_mm", j.Tube.Wall/math.Sqrt(1+e), 0)
-	c.same("tube_after.inner_wall_mm", j.Tube.Wall/math.Sqrt(1-e), 0)
-	c.same("tube_after.outer_width_mm", j.Tube.Width*(1-e/2), 0)
-	c.same("tube_after.inner_width_mm", j.Tube.Width*(1+e/2), 0)
+	// The neutral line lies c inside mid-depth, where slices of what constant
+	// volume leaves of them pull as much as they push: true stress, logarithmic
+	// strain.
+	pull := func(c, y float64) float64 {
+		l := (radius + y) / (radius - c)
+		return math.Copysign(tube.metal.at(math.Abs(math.Log(l))), l-1) / l
+	}
+	shift := halve(0, j.Tube.Depth/2, func(c float64) float64 {
+		return tube.sum(func(y float64) float64 { return pull(c, y) + pull(c, -y) })
+	})
+	outer, inner := (radius+j.Tube.Depth/2)/(radius-shift), (radius-j.Tube.Depth/2)/(radius-shift)
+	c.same("tube_after.outer_strain", outer-1, 0)
+	c.same("tube_after.elongation_used", (outer-1)/j.Material.Elongation, 0)
+	c.same("tube_after.outer_wall_mm", j.Tube.Wall/math.Sqrt(outer), 0)
+	c.same("tube_after.inner_wall_mm", j.Tube.Wall/math.Sqrt(inner), 0)
+	c.same("tube_after.outer_width_mm", j.Tube.Width/math.Sqrt(outer), 0)
+	c.same("tube_after.inner_width_mm", j.Tube.Width/math.Sqrt(inner), 0)
 
-	// Gerard and Becker: the stress at which the plate (NACA TN 3781) or the
+	// Gerard and Becker: the stress at which the first plate (NACA TN 3781) or the
 	// cylinder (TN 3783) buckles, and the strain at which the metal has it.
 	young, proof, n, nu := c.num("used.tube.youngs_modulus_MPa"), c.num("used.tube.proof_MPa"), c.num("used.tube.exponent"), j.Material.Poisson
 	strain := func(s float64) float64 { return s/young + 0.002*math.Pow(s/proof, n) }
@@ -568,7 +580,8 @@ func (c *second) after() {
 			return s - math.Sqrt(es*et)/math.Sqrt(3*(1-nup*nup))*j.Tube.Wall/((j.Tube.Depth-j.Tube.Wall)/2)
 		}
 		eta := es / young * (1 - nu*nu) / (1 - nup*nup) * (0.5 + 0.25*math.Sqrt(1+3*et/es))
-		return s - eta*4*math.Pi*math.Pi*young/(12*(1-nu*nu))*math.Pow(j.Tube.Wall/(j.Tube.Width-j.Tube.Wall), 2)
+		return s - eta*math.Pi*math.Pi*young/(12*(1-nu*nu))*min(
+			4*math.Pow(j.Tube.Wall/(j.Tube.Width-j.Tube.Wall), 2), 23.9*math.Pow(j.Tube.Wall/(j.Tube.Depth-j.Tube.Wall), 2))
 	})
 	c.same("tube_after.buckling_strain", strain(buckles), 0)
 	if c.get("tube_after.needs_fill") != (e >= strain(buckles)) {
@@ -669,7 +682,8 @@ func (c *second) press() {
 	c.same("blank.for_press_mm", spare, 2*fine)
 
 	// The strip let go, on its own.
-	k := kp - c.strip.moment(kp)/c.strip.ei()
+	own := 1 / (1/kp + (j.Tube.Depth+r.thickness)/2)
+	k := own - c.strip.moment(own)/c.strip.ei()
 	c.same("strip.released_radius_mm", 1/k, 0)
 }
 

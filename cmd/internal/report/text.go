@@ -383,7 +383,7 @@ func (p *page) fit(t *plan.Trial, u quantity.Units) {
 func (p *page) tube(pl *plan.Plan, u quantity.Units) {
 	a, m := pl.After, pl.Job.Material
 	p.head("Tube after the bend")
-	p.row("stretch, outer face", "%s, %s of the %s at which %s breaks", quantity.Percent(a.Strain), quantity.Percent(pl.Used), quantity.Percent(m.Elongation), m.Name)
+	p.row("stretch, outer face", "%s, %s of the %s at which %s breaks", quantity.Percent(a.OuterStrain), quantity.Percent(pl.Used), quantity.Percent(m.Elongation), m.Name)
 	p.row("wall", "outer %s, inner %s", u.Length(a.OuterWall), u.Length(a.InnerWall))
 	p.row("face width", "outer %s, inner %s", u.Length(a.OuterWidth), u.Length(a.InnerWidth))
 	fill := "an empty tube would hold its shape"
