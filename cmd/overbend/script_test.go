@@ -78,6 +78,9 @@ func exits(ts *testscript.TestScript, neg bool, args []string) {
 // that holds the text; standard output is empty.
 func sentence(ts *testscript.TestScript, neg bool, args []string) {
 	s := ts.ReadFile("stderr")
+	for strings.HasPrefix(s, "warning: ") { // what the job is warned of besides
+		_, s, _ = strings.Cut(s, "\n")
+	}
 	line, ended := strings.CutSuffix(s, "\n")
 	switch {
 	case neg || len(args) != 1:

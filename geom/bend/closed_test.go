@@ -122,62 +122,57 @@ func TestRoundTube(t *testing.T) {
 	}
 }
 
-// TestDeform: constant volume worked by hand, and common practice for a 1-1/2 in square
-// tube (0.040 in wider inside, narrower outside), which the model gives at a
-// centreline radius of 14.06 in.
-func TestDeform(t *testing.T) {
-	a := Deform(rectangle(40, 40, 3, 0), 1.0/300)
-	for _, c := range []struct {
-		what      string
-		got, want float64
-	}{
-		{"strain", a.Strain, 0.0667}, {"outer wall", a.OuterWall, 2.905}, {"inner wall", a.InnerWall, 3.105},
-		{"inner width", a.InnerWidth, 41.33}, {"outer width", a.OuterWidth, 38.67},
-	} {
-		near(t, c.what, c.got, c.want, 6e-4)
-	}
-	inch := Deform(rectangle(1.5, 1.5, 0.125, 0), 1/14.06)
-	if d := inch.InnerWidth - 1.5; math.Abs(d-0.040) > 0.5e-4 {
-		t.Errorf("inner face %.5f in wider, want 0.040", d)
-	}
-	if d := 1.5 - inch.OuterWidth; math.Abs(d-0.040) > 0.5e-4 {
-		t.Errorf("outer face %.5f in narrower, want 0.040", d)
-	}
-}
-
 // TestBuckling: NACA TN 3781 worked by hand, and both shapes' elastic
 // limits in closed form.
 func TestBuckling(t *testing.T) {
+	buckles := func(s profiles.Section, law profiles.Law, poisson float64, web bool) float64 {
+		t.Helper()
+		b, err := BucklingStrain(s, law, poisson)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if b.Web != web {
+			t.Errorf("%v: a web goes first: %v, want %v", s, b.Web, web)
+		}
+		return b.Strain
+	}
 	sec := rectangle(40, 40, 3, 0)
 	law := profiles.RambergOsgood{Youngs: 70000, Proof: 250, Exponent: 29.63}
-	e, err := BucklingStrain(sec, law, 0.33)
-	if err != nil {
-		t.Fatal(err)
-	}
+	e := buckles(sec, law, 0.33, false)
 	near(t, "strain", e, 0.0212, 2e-3)
 	near(t, "stress, MPa", law.Stress(e), 268.9, 2e-4)
 	elastic := 4 * math.Pi * math.Pi / (12 * (1 - 0.33*0.33)) * (3.0 / 37) * (3.0 / 37)
 	near(t, "elastic stress, MPa", 70000*elastic, 1699, 3e-4)
 	near(t, "eta", law.Stress(e)/(70000*elastic), 0.158, 3e-3)
 	near(t, "wrinkles below, mm", 20/e, 943, 1e-3)
+	// The webs of 20 x 80 x 2, the same by hand: elastic 23.9 π² 70000/(12 (1 -
+	// 0.33²)) (2/78)² = 1015 MPa, eta 0.297, 301.3 MPa, 1.23 % where the inner
+	// wall would hold to 4.0 %. The other way up the wide wall goes first.
+	deep := rectangle(20, 80, 2, 0)
+	metal := profiles.RambergOsgood{Youngs: 70000, Proof: 287.5, Exponent: 29.63}
+	e = buckles(deep, metal, 0.33, true)
+	near(t, "web's strain", e, 0.01232, 1e-3)
+	near(t, "web's stress, MPa", metal.Stress(e), 301.3, 1e-4)
+	near(t, "web's elastic stress, MPa", metal.Stress(e)/0.29678, 1015.2, 1e-3)
+	flat := buckles(rectangle(80, 20, 2, 0), metal, 0.33, false)
+	near(t, "wide wall's elastic strain", flat, 0.002427, 1e-3)
 
 	hard := epp(70000, 1e6)
-	if e, err = BucklingStrain(sec, hard, 0.33); err != nil {
-		t.Fatal(err)
+	near(t, "elastic plate", buckles(sec, hard, 0.33, false), elastic, 1e-9)
+	near(t, "elastic web", buckles(deep, hard, 0.33, true), 23.9*math.Pi*math.Pi/(12*(1-0.33*0.33))*4/(78*78), 1e-9)
+	// Both at once where (D - t)/(W - t) is the root of 23.9/4.
+	even := 2 + 18*math.Sqrt(23.9/4)
+	if a, b := buckles(rectangle(20, even-0.01, 2, 0), metal, 0.33, false), buckles(rectangle(20, even+0.01, 2, 0), metal, 0.33, true); math.Abs(a/b-1) > 2e-3 {
+		t.Errorf("at %g mm deep the inner wall buckles at %g, the webs at %g", even, a, b)
 	}
-	near(t, "elastic plate", e, elastic, 1e-9)
 	// The classical cylinder, 0.605 t/r for a Poisson ratio of 0.3
 	// (Timoshenko and Gere, Theory of elastic stability).
-	if e, err = BucklingStrain(roundTube(102, 2), epp(210000, 1e6), 0.3); err != nil {
-		t.Fatal(err)
-	}
-	near(t, "elastic cylinder", e, 0.605*2/50, 1e-3)
+	near(t, "elastic cylinder", buckles(roundTube(102, 2), epp(210000, 1e6), 0.3, false), 0.605*2/50, 1e-3)
 	// Perfectly plastic, the plate keeps half its secant stiffness and the
 	// cylinder none.
 	for _, s := range []profiles.Section{sec, roundTube(40, 3)} {
-		e, err := BucklingStrain(s, epp(70000, 250), 0.33)
-		if err != nil || !(e >= 250.0/70000*(1-1e-9)) {
-			t.Errorf("%v, perfectly plastic: buckles at %g (%v)", s, e, err)
+		if e := buckles(s, epp(70000, 250), 0.33, false); !(e >= 250.0/70000*(1-1e-9)) {
+			t.Errorf("%v, perfectly plastic: buckles at %g", s, e)
 		}
 	}
 }
@@ -230,6 +225,14 @@ func TestReleaseStrip(t *testing.T) {
 	got := ReleaseStrip(strip, 1.0/343, 400)
 	near(t, "radius", got.Radius(), 343/(4*x*x*x-3*x+1), 1e-9)
 	near(t, "rise", got.Rise, 400*400/(8*got.Radius()), 1e-9)
+	// On the demo's block the strip itself is bent to 356.6 + 40 + 3 and not, as
+	// the tube's centreline, to 376.6: it keeps 676 mm and not 616.
+	demo := davit()
+	demo.Strip.Law = profiles.RambergOsgood{Youngs: 205000, Proof: 425.5, Exponent: 22.37}
+	k := demo.StripCurvature(1 / 376.6)
+	near(t, "strip's own radius", 1/k, 399.6, 1e-12)
+	near(t, "demo's strip", ReleaseStrip(demo.Strip, k, 400).Radius(), 676, 0.01)
+	near(t, "at the centreline", ReleaseStrip(demo.Strip, 1/376.6, 400).Radius(), 616, 0.01)
 	// 1.5 mm spring strip stays elastic above R 129 (R > E t/(2 fy)).
 	spring := Massive(profiles.Solid{Width: 40, Depth: 1.5}, epp(206000, 1200))
 	if s := ReleaseStrip(spring, 1.0/129, 400); s.Curvature != 0 || !math.IsInf(s.Radius(), 1) || s.Rise != 0 {

@@ -5,7 +5,8 @@
 //
 // Curvatures are 1/mm, moments N·mm, forces N, lengths mm, stresses MPa,
 // angles [geom.Angle]. Sections stay plane and bend about the centreline
-// y = 0; materials follow one curve in tension and compression.
+// y = 0; materials follow one curve in tension and compression. What a bend does
+// to the tube ([Deform]) is worked out about its neutral line.
 //
 // References, cited by key in the comments:
 //

@@ -9,14 +9,18 @@ import (
 
 // Member is one layer that bends about its own mid-depth: the solid Outer less
 // the solid Bore (zero for none), of one material.
+//
+// Strained metal unloads on a softer line than it was first loaded on. Unload is
+// that line's slope as a share of Young's modulus; 0 counts as 1.
 type Member struct {
 	Outer, Bore profiles.Solid
 	Law         profiles.Law
+	Unload      float64
 }
 
 // Hollow returns the member of a tube section.
 func Hollow(s profiles.Section, law profiles.Law) Member {
-	return Member{s.Outer(), s.Bore(), law}
+	return Member{Outer: s.Outer(), Bore: s.Bore(), Law: law}
 }
 
 // Massive returns the member of a solid section: a strip, or filler in a bore.
@@ -33,6 +37,27 @@ func (m Member) Stiffness() float64 {
 		return 0
 	}
 	return m.Law.YoungsModulus() * (m.Outer.Inertia() - m.Bore.Inertia())
+}
+
+// unloading returns the stiffness in N·mm² by which the member springs back, 0
+// for an absent member.
+func (m Member) unloading() float64 {
+	if m.Unload > 0 {
+		return m.Unload * m.Stiffness()
+	}
+	return m.Stiffness()
+}
+
+// stays returns what stays of a curvature k, 1/mm, when the moment mom in N·mm is
+// let go on a line of stiffness ei in N·mm². Never less than straight: metal that
+// was not strained past its yield unloads on the line it came by, whatever its
+// softer line after that.
+func stays(k, mom, ei float64) float64 {
+	kf := k - mom/ei
+	if (kf < 0) != (k < 0) {
+		return 0
+	}
+	return kf
 }
 
 // Moment returns the bending moment in N·mm at curvature k in 1/mm,

@@ -28,6 +28,8 @@ const (
 	TooMuchForce Why = "too much force at every spacing"
 	// Even at At the leg is Value mm and must be Least.
 	LegTooShort Why = "leg too short at every spacing"
+	// A block of radius Value gives way under the ram at any height up to Most.
+	BlockGivesWay Why = "the block gives way at every height"
 )
 
 // Refusal says why the model has no bend as asked, with the numbers that the

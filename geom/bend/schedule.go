@@ -18,7 +18,6 @@ var crownStops = [...]float64{0.25, 0.5, 0.75, 0.9}
 // Course is the way from first touch to a final state.
 type Course struct {
 	Steps []State // the last one is the final state
-	Peak  float64 // largest force over the steps, N: on wide supports it can come before the end
 }
 
 // Final returns the last state.
@@ -30,11 +29,17 @@ func (p *Press) Course(final State) (Course, error) {
 	if err != nil {
 		return Course{}, err
 	}
-	c := Course{Steps: steps}
-	for _, s := range steps {
-		c.Peak = max(c.Peak, s.Force)
+	return Course{steps}, nil
+}
+
+// Peak returns the largest force over the steps in N, with a coefficient of
+// friction mu at the rollers: on wide supports it can come before the end.
+func (c Course) Peak(mu float64) float64 {
+	most := 0.0
+	for _, s := range c.Steps {
+		most = max(most, s.ForceWithFriction(mu))
 	}
-	return c, nil
+	return most
 }
 
 // Schedule returns at least twelve states from first touch to the final one,

@@ -16,18 +16,20 @@ type Springback struct {
 func (s Springback) Ratio() float64 { return s.Final / s.Pressed }
 
 // Release returns what is left when the member is bent to curvature k, 1/mm,
-// and let go. Unloading is elastic:
+// and let go. Unloading is linear, with the member's share u of Young's modulus:
 //
-//	kf = k - M(k)/(E I)
+//	kf = k - M(k)/(u E I)
+//
+// and not past straight.
 func Release(m Member, k float64) Springback {
 	mom := m.Moment(k)
-	return Springback{Pressed: k, Final: k - mom/m.Stiffness(), Moment: mom}
+	return Springback{Pressed: k, Final: stays(k, mom, m.unloading()), Moment: mom}
 }
 
 // Overbend returns the pressed curvature that leaves the member at curvature
 // final, 1/mm: the solution kp of
 //
-//	kp - M(kp)/(E I) = final
+//	kp - M(kp)/(u E I) = final
 //
 // For an elastic-perfectly-plastic rectangle this is the relation of
 // [Gardiner]. The left side never falls as kp grows, so there is one solution;
@@ -37,8 +39,8 @@ func Overbend(m Member, final float64) (Springback, error) {
 		return Springback{}, fmt.Errorf("overbend to curvature %g: it must be positive and finite", final)
 	}
 	hi := 2 * final
-	ei, fast := m.Stiffness(), m.upTo(hi)
-	left := func(k float64) float64 { return k - fast.Moment(k)/ei - final }
+	ei, fast := m.unloading(), m.upTo(hi)
+	left := func(k float64) float64 { return stays(k, fast.Moment(k), ei) - final }
 	for left(hi) < 0 {
 		hi *= 2
 		if math.IsInf(hi, 0) {

@@ -23,9 +23,9 @@ func (s Stack) Moment(k float64) float64 {
 	return s.Tube.Moment(k) + s.Filler.Moment(k) + s.Strip.Moment(k)
 }
 
-// filledStiffness returns E I in N·mm² of tube and filler, which unload
+// unloading returns the stiffness in N·mm² of tube and filler, which spring back
 // together while the filler is in.
-func (s Stack) filledStiffness() float64 { return s.Tube.Stiffness() + s.Filler.Stiffness() }
+func (s Stack) unloading() float64 { return s.Tube.unloading() + s.Filler.unloading() }
 
 // below returns the distance in mm from the tube's centreline to the face that
 // lies on the rollers.
@@ -123,7 +123,7 @@ type legCurve struct {
 // top. Only the panel that kp cuts is computed anew.
 func (t ladder) below(kp float64) legCurve {
 	s := t.stack
-	fei, tei := s.filledStiffness(), s.Tube.Stiffness()
+	fei, tei := s.unloading(), s.Tube.unloading()
 	mt := s.Tube.Moment(kp)
 	mf := s.Filler.Moment(kp)
 	c := legCurve{
@@ -131,8 +131,8 @@ func (t ladder) below(kp float64) legCurve {
 		moment:  mt + mf + s.Strip.Moment(kp),
 		nodes:   make([]node, 0, order*len(t.panels)),
 		yield:   s.yieldCurvature(),
-		filledP: kp - (mt+mf)/fei,
-		meltedP: kp - mt/tei,
+		filledP: stays(kp, mt+mf, fei),
+		meltedP: stays(kp, mt, tei),
 	}
 	// Upwards in curvature, for the running integral of M.
 	for i := range t.panels {
@@ -157,8 +157,8 @@ func (t ladder) below(kp float64) legCurve {
 				w:      half * gaussW[j] * at.slope / c.moment,
 				lean:   (at.k*at.moment - u) / c.moment,
 				energy: u,
-				filled: at.k - (at.tube+at.filler)/fei,
-				melted: at.k - at.tube/tei,
+				filled: stays(at.k, at.tube+at.filler, fei),
+				melted: stays(at.k, at.tube, tei),
 			})
 		}
 		for j := range order {

@@ -12,6 +12,7 @@ type Limits struct {
 	Step    float64 // spacings are whole multiples of it, mm
 	LeastL  float64 // shortest leg at the final wrap, mm
 	MostF   float64 // largest force on the way to the final state, N; 0 for no limit
+	Mu      float64 // coefficient of friction at the rollers, by which that force is judged
 	Largest float64 // widest spacing the shop can set, mm
 }
 
@@ -41,7 +42,7 @@ func (f *Form) Propose(want geom.Angle, roller float64, lim Limits) (*Press, Cou
 			return answer{err: err}
 		}
 		a := answer{p: q, s: s}
-		a.peak, a.steps, a.err = q.peak(s)
+		a.peak, a.steps, a.err = q.peak(s, lim.Mu)
 		return a
 	}
 	fits := func(a answer) bool {
@@ -96,7 +97,7 @@ func (f *Form) Propose(want geom.Angle, roller float64, lim Limits) (*Press, Cou
 		c, err := best.p.Course(best.s)
 		return best.p, c, err
 	}
-	return best.p, Course{best.steps, best.peak}, nil
+	return best.p, Course{best.steps}, nil
 }
 
 func (l Limits) tooMuch(force float64) bool { return l.MostF > 0 && force > l.MostF }
@@ -132,30 +133,31 @@ func (l Limits) refuse(s State, peak float64, err error) error {
 // again before the part is done.
 const gentle = 10 * geom.Degree
 
-// peak returns the largest force in N on the way to a state, and the schedule
-// where it had to be looked at in full.
-func (p *Press) peak(final State) (float64, []State, error) {
+// peak returns the largest force in N, with friction mu, on the way to a state,
+// and the schedule where it had to be looked at in full.
+func (p *Press) peak(final State, mu float64) (float64, []State, error) {
+	force := final.ForceWithFriction(mu)
 	if final.Slope < gentle {
-		return final.Force, nil, nil
+		return force, nil, nil
 	}
 	// The steps before wrapping cost most and are looked at only when the force
 	// has fallen ever since.
 	if final.Wrap > 0 {
-		first, most := 0.0, final.Force
+		first, most := 0.0, force
 		for i, f := range wrapStops[:len(wrapStops)-1] {
 			s, err := p.AtWrap(final.Wrap * geom.Angle(f))
 			if err != nil {
 				continue
 			}
 			if i == 0 {
-				first = s.Force
+				first = s.ForceWithFriction(mu)
 			}
-			most = max(most, s.Force)
+			most = max(most, s.ForceWithFriction(mu))
 		}
 		if most > first {
 			return most, nil, nil
 		}
 	}
 	c, err := p.Course(final)
-	return c.Peak, c.Steps, err
+	return c.Peak(mu), c.Steps, err
 }

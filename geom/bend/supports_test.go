@@ -21,6 +21,7 @@ func TestPropose(t *testing.T) {
 		d := j.stack.Depth
 		lim := Limits{Step: d * rapid.Float64Range(0.2, 1).Draw(t, "step/depth"), LeastL: d * rapid.Float64Range(0.5, 4).Draw(t, "leg/depth")}
 		lim.Largest = j.rig.Supports * rapid.Float64Range(0.8, 2).Draw(t, "largest")
+		lim.Mu = rapid.SampledFrom([]float64{0, 0.15, 0.4}).Draw(t, "friction")
 		if s, err := p.ToMelted(j.angle); err == nil && rapid.Bool().Draw(t, "limited") {
 			lim.MostF = s.Force * rapid.Float64Range(0.5, 1.5).Draw(t, "force share")
 		}
@@ -41,7 +42,7 @@ func TestPropose(t *testing.T) {
 			}
 			force = 0
 			for _, x := range steps {
-				force = max(force, x.Force)
+				force = max(force, x.ForceWithFriction(lim.Mu))
 			}
 			if lim.MostF == 0 || force <= lim.MostF {
 				want, leg = q.Rig().Supports, s.Leg
@@ -52,7 +53,7 @@ func TestPropose(t *testing.T) {
 		if want == 0 {
 			none++
 			if err == nil {
-				t.Fatalf("proposed %g mm, leg %.4g, force %.4g, where no spacing fits", q.Rig().Supports, course.Final().Leg, course.Peak)
+				t.Fatalf("proposed %g mm, leg %.4g, force %.4g, where no spacing fits", q.Rig().Supports, course.Final().Leg, course.Peak(0))
 			}
 			r := wantRefusal(t, "no supports", err, NoSpacing, RollerTooWide, TooMuchForce, LegTooShort, TooNarrow, NoLeg)
 			if r.Spacing != lim.Largest {
@@ -65,13 +66,13 @@ func TestPropose(t *testing.T) {
 			t.Fatalf("%g mm fits with a leg of %g, but: %v", want, leg, err)
 		}
 		s := course.Final()
-		if course.Peak != slices.MaxFunc(course.Steps, func(a, b State) int { return cmp.Compare(a.Force, b.Force) }).Force {
-			t.Fatalf("a peak of %g over %v", course.Peak, course.Steps)
+		if course.Peak(0) != slices.MaxFunc(course.Steps, func(a, b State) int { return cmp.Compare(a.Force, b.Force) }).Force {
+			t.Fatalf("a peak of %g over %v", course.Peak(0), course.Steps)
 		}
 		if got := q.Rig().Supports; math.Abs(got-want) > 1e-9*want {
 			t.Fatalf("proposed %g mm, the closest is %g mm (leg %.5g of at least %.5g, force %.5g of at most %.5g)", got, want, leg, lim.LeastL, force, lim.MostF)
 		}
-		if !(math.Abs(float64(s.Melted/j.angle)-1) < 1e-8) || s.Leg < lim.LeastL || lim.MostF > 0 && course.Peak > lim.MostF {
+		if !(math.Abs(float64(s.Melted/j.angle)-1) < 1e-8) || s.Leg < lim.LeastL || lim.MostF > 0 && course.Peak(lim.Mu) > lim.MostF {
 			t.Fatalf("the final state is not the job's: %+v", s)
 		}
 	})

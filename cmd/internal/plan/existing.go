@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"math"
+
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/words"
@@ -12,44 +14,77 @@ import (
 type Existing struct {
 	Block float64 // radius, mm
 	// Plain is the drawing's arc length laid on this block and let go, as a
-	// plain arc.
-	Plain geom.Bend
-	Final *bend.State // at the drawing's angle; nil when no state gives it
-	// Supports are roller centre to roller centre in that state, mm.
-	Supports float64
-	Gap      bend.Gap
+	// plain arc. A radius of 0 says that nothing of the bend stays.
+	Plain   geom.Bend
+	Section Section // After and Used alone
+	Press   *Press  // at the drawing's angle; nil when no state gives it
+	Works   bool    // every check that a new block must pass is passed
 }
 
 // existing works out a block that the shop has; nil without one. It stands on
 // the supports of the new block's press, so that both stand on one page, or where
-// those will not do on supports of its own.
+// those will not do on supports of its own. It gets every check that a new block
+// gets; what fails is a warning, for the kit is the new block's.
 func existing(j job.Job, m Metal, strip Strip, q *Press) (*Existing, []words.Advice, error) {
 	if j.Block.Existing == 0 {
 		return nil, nil, nil
 	}
-	form, err := bend.NewForm(stack(j, strip, m.Curve), j.Block.Existing)
+	s, err := newSite(j, m, strip, j.Block.Existing)
 	if err != nil {
 		return nil, nil, err
 	}
-	kf := form.Melted()
-	e := &Existing{Block: form.Block(), Plain: geom.Bend{Radius: 1 / kf, Angle: geom.Angle(j.Bend.Length() * kf)}}
+	e := &Existing{Block: s.form.Block()}
+	// Less than a thousandth of what was pressed is rounding.
+	if kf := s.form.Melted(); kf > 1e-3*s.form.Curvature() {
+		e.Plain = geom.Bend{Radius: 1 / kf, Angle: geom.Angle(j.Bend.Length() * kf)}
+	}
 	var model *bend.Press
 	var course bend.Course
 	if q != nil {
-		model, course, err = pushOn(j, form, q.Rig)
+		model, course, err = s.push(s.form, q.Rig)
 	}
 	if q == nil || err != nil {
-		model, course, err = pressOn(j, stack(j, strip, m.Curve), e.Block)
+		model, course, err = s.on()
 	}
-	if err != nil {
-		return e, []words.Advice{say(words.Warning, words.SetUp, "block.existing", words.ExistingCannot, words.Figures{"why": words.Because(err)})}, nil
-	}
-	final := course.Final()
-	e.Supports, e.Final = model.Rig().Supports, &final
-	e.Gap = model.Finished(final).Gap(j.Bend.Radius)
 	length := quantity.Length.Of
-	return e, []words.Advice{say(words.Note, words.SetUp, "block.existing", words.ExistingGives, words.Figures{
-		"block": length(e.Block), "radius": length(e.Plain.Radius), "travel": length(final.Travel),
-		"supports": length(e.Supports), "gap": length(e.Gap.Size),
-	})}, nil
+	if err != nil {
+		why := words.Because(err)
+		if e.Section, err = deformed(j, m, s.form.Curvature()); err != nil {
+			return nil, nil, err
+		}
+		return e, []words.Advice{say(words.Warning, words.SetUp, "block.existing", words.ExistingCannot, words.Figures{"why": why})}, nil
+	}
+	var found []words.Advice
+	if e.Press, found, err = s.press(model, course); err != nil {
+		return nil, nil, err
+	}
+	// Where the tube never lies on the block, the crown is bent less than it.
+	if e.Section, err = deformed(j, m, e.Press.Final.Crown); err != nil {
+		return nil, nil, err
+	}
+	stretch, err := e.Section.stretch(j, func() (words.Reason, error) { return leastBlock(j, m, e.Block) })
+	if err != nil {
+		return nil, nil, err
+	}
+	e.Works = true
+	var said []words.Advice
+	for _, a := range append(append(stretch, found...), s.advice(e.Press)...) {
+		if a.Level == words.Stop || a.Level == words.Warning {
+			e.Works = e.Works && a.Level != words.Stop
+			said = append(said, say(words.Warning, a.Step, "block.existing", words.OnExisting, words.Figures{"what": a.Reason}))
+		}
+	}
+	radius := any(length(e.Plain.Radius))
+	if e.Plain.Radius == 0 || math.IsInf(e.Plain.Radius, 0) {
+		radius = words.Reason{Code: words.NoRadiusStays}
+	}
+	f := words.Figures{
+		"block": length(e.Block), "radius": radius, "travel": length(e.Press.Final.Travel), "force": quantity.Force.Of(e.Press.FinalRubbed),
+		"supports": length(e.Press.Rig.Supports), "gap": length(e.Press.Gap.Size),
+	}
+	code := words.ExistingGives
+	if !e.Works {
+		code = words.ExistingFails
+	}
+	return e, append(said, say(words.Note, words.SetUp, "block.existing", code, f)), nil
 }

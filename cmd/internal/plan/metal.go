@@ -65,7 +65,7 @@ func catalogued(j job.Job) Metal {
 		m.Ranged, m.Origin.Code = false, words.FromJobFile
 		m.Spread = single(j.Material.Proof)
 	}
-	m.Curve = j.Material.Curve(m.Spread.Nominal, 0)
+	m.Curve = j.Material.Curve(m.Spread.Nominal, j.Allowance.Ultimate)
 	return m
 }
 
@@ -95,7 +95,7 @@ func stated(j job.Job, m Metal, ratio float64) (Metal, []words.Advice, error) {
 		return m, nil, fault(j, "allowance."+string(j.Allowance.Mode), words.Reason{Code: words.PressedTooTight, Figures: words.Figures{"radius": length(pressed), "least": length(least)}})
 	}
 	var said []words.Advice
-	proof, err := bend.ImpliedProof(func(proof float64) bend.Member { return bend.Hollow(j.Tube, m.Curve.At(proof).Law()) }, m.Curve.Proof, j.Bend.Curvature(), ratio)
+	proof, err := bend.ImpliedProof(func(proof float64) bend.Member { return hollow(j, m.Curve.At(proof)) }, m.Curve.Proof, j.Bend.Curvature(), ratio)
 	if err != nil {
 		proof = m.Spread.Nominal
 		said = append(said, say(words.Warning, words.Design, "allowance", words.NoSuchRatio, words.Figures{"metal": j.Material.Name, "ratio": quantity.Share.Of(ratio)}))

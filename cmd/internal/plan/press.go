@@ -14,8 +14,9 @@ import (
 	"overbend/profiles"
 )
 
-// Press is a block at the press.
+// Press is a block at the press, new or at hand.
 type Press struct {
+	Block    float64 // radius, mm
 	Rig      bend.Rig
 	Proposed bool // the supports were chosen here
 	Final    bend.State
@@ -26,25 +27,32 @@ type Press struct {
 	Loaded geom.Path
 	Gap    bend.Gap
 	// Peak is the largest force over the schedule, N: on widely spread supports
-	// it can come before the end.
-	Peak  float64
-	Share float64 // of the press's capacity at the peak; 0 without a capacity
-	Gauge float64 // pressure at the peak, MPa; 0 without a ram diameter
+	// it can come before the end. FinalRubbed and PeakRubbed are the last and the
+	// largest force with friction at the rollers.
+	Peak, FinalRubbed, PeakRubbed float64
+	Gauge                         float64 // pressure at the peak, MPa; 0 without a ram diameter
+	// Needed is the largest force with friction over the metal's range, N, and
+	// NeededBy the proof stress of the metal that needs it, MPa. Share is its share
+	// of the press's capacity; 0 without one.
+	Needed, NeededBy, Share float64
 	// Wrap and angle at the ends of the metal's range: Low and High reach the
 	// drawing's angle at these states; at the nominal travel they come out at
 	// these angles. Nil without a range.
 	Low, High *PressEnd
+	// LeastLeg is the shortest leg in mm in which the tube is bent and not
+	// dented or sheared, over the metal's range.
+	LeastLeg float64
 	// Strip is what the backing strip keeps.
 	Strip StripAfter
 }
 
-// PressEnd is the press at one end of the metal's range, on the block cut for
-// the nominal metal.
+// PressEnd is the press at one end of the metal's range, on the same block.
 type PressEnd struct {
 	Proof    float64 // MPa
 	Final    bend.State
 	AtTravel geom.Angle // after melt-out, pushed to the nominal travel
 	Gap      bend.Gap   // off the drawing, at its angle
+	peak     float64    // largest force with friction, N
 }
 
 // finals returns the states that make the angle: at the nominal proof stress and
@@ -63,6 +71,20 @@ func (q *Press) finals() []bend.State {
 // the final ones.
 func (q *Press) states() []bend.State { return slices.Concat(q.Schedule, q.finals()) }
 
+// leg returns the shortest leg left at the angle over the metal's range, mm.
+func (q *Press) leg() float64 {
+	return slices.MinFunc(q.finals(), func(a, b bend.State) int { return int(math.Copysign(1, a.Leg-b.Leg)) }).Leg
+}
+
+// travel returns the longest travel to the angle over the metal's range, mm.
+func (q *Press) travel() float64 {
+	most := 0.0
+	for _, s := range q.finals() {
+		most = max(most, s.Travel)
+	}
+	return most
+}
+
 // The defaults of the press.
 const (
 	supportStep     = 10.0 // mm; 1/2 in would be 12.7
@@ -71,43 +93,84 @@ const (
 	leastLegDepths  = 2.0    // of tube, between tangent point and roller
 	mostShare       = 0.8    // of the capacity that a proposal may use
 	mostGap         = 1.0    // off the drawing, mm, without a word
+	// A press of which nothing is said pushes so far and spreads so wide without
+	// a word, mm: common practice, no source.
+	usualTravel = 150.0
+	usualBed    = 700.0
 )
 
-// limits returns what bounds a proposal of supports.
-func limits(j job.Job) bend.Limits {
+// site is where a block is worked out: what all its presses share.
+type site struct {
+	j     job.Job
+	m     Metal
+	strip Strip
+	form  *bend.Form // the nominal metal on the block
+	// strong is the strongest metal of the range on the same block: it decides
+	// force, legs and so the supports. Equal to form without a range.
+	strong *bend.Form
+	lim    bend.Limits
+}
+
+// newSite returns the site of a block of a radius in mm.
+func newSite(j job.Job, m Metal, strip Strip, block float64) (*site, error) {
+	s := &site{j: j, m: m, strip: strip}
+	var err error
+	if s.form, err = bend.NewForm(stack(j, strip, m.Curve), block); err != nil {
+		return nil, err
+	}
+	s.strong = s.form
+	if m.Ranged {
+		if s.strong, err = bend.NewForm(stack(j, strip, m.Curve.At(m.Spread.High)), block); err != nil {
+			return nil, err
+		}
+	}
 	step := supportStep
 	if j.Inches {
 		step = supportStepInch
 	}
-	return bend.Limits{
-		Step:    step,
-		LeastL:  leastLegDepths * j.Tube.Depth,
-		MostF:   mostShare * j.Press.Capacity,
+	s.lim = bend.Limits{
+		Step: step, MostF: mostShare * j.Press.Capacity, Mu: j.Press.Friction,
+		LeastL:  s.leastLeg(),
 		Largest: widestSupports,
 	}
+	if j.Press.Bed > 0 {
+		s.lim.Largest = j.Press.Bed
+	}
+	return s, nil
 }
 
-// pressOn returns the model of a block of a radius in mm on the job's supports,
-// or on proposed ones, and its course to the drawing's angle.
-func pressOn(j job.Job, under bend.Stack, block float64) (*bend.Press, bend.Course, error) {
-	form, err := bend.NewForm(under, block)
-	if err != nil {
-		return nil, bend.Course{}, err
-	}
-	if j.Press.Supports == 0 {
-		return form.Propose(j.Bend.Angle, j.Press.Roller, limits(j))
-	}
-	return pushOn(j, form, bend.Rig{Supports: j.Press.Supports, Roller: j.Press.Roller})
+// leastLeg returns the shortest leg in mm in which the strongest tube is neither
+// dented nor sheared on this block.
+func (s *site) leastLeg() float64 {
+	return max(leastLegDepths*s.j.Tube.Depth, bend.LeastLeg(s.j.Tube, s.m.Curve.At(s.m.Spread.High).Law(), s.form.Curvature()))
 }
 
-// pushOn returns the model of a form on a rig and its course to the drawing's
+// on returns the model of the block on the job's supports, or on proposed ones,
+// and its course to the drawing's angle. Supports are proposed for the strongest
+// metal of the range or, where there are none for that, for the nominal one.
+func (s *site) on() (*bend.Press, bend.Course, error) {
+	rig := bend.Rig{Supports: s.j.Press.Supports, Roller: s.j.Press.Roller}
+	if rig.Supports > 0 {
+		return s.push(s.form, rig)
+	}
+	if s.strong != s.form {
+		if model, _, err := s.strong.Propose(s.j.Bend.Angle, rig.Roller, s.lim); err == nil {
+			if model, course, err := s.push(s.form, model.Rig()); err == nil {
+				return model, course, nil
+			}
+		}
+	}
+	return s.form.Propose(s.j.Bend.Angle, rig.Roller, s.lim)
+}
+
+// push returns the model of a form on a rig and its course to the drawing's
 // angle.
-func pushOn(j job.Job, form *bend.Form, rig bend.Rig) (*bend.Press, bend.Course, error) {
+func (s *site) push(form *bend.Form, rig bend.Rig) (*bend.Press, bend.Course, error) {
 	model, err := form.On(rig)
 	if err != nil {
 		return nil, bend.Course{}, err
 	}
-	final, err := model.ToMelted(j.Bend.Angle)
+	final, err := model.ToMelted(s.j.Bend.Angle)
 	if err != nil {
 		return nil, bend.Course{}, err
 	}
@@ -119,102 +182,235 @@ func pushOn(j job.Job, form *bend.Form, rig bend.Rig) (*bend.Press, bend.Course,
 // can't be is the file's error; a press that is too weak or a bend that no rig
 // makes is advice that stops the job.
 func press(j job.Job, m Metal, strip Strip, over Overbend) (*Press, []words.Advice, error) {
-	model, course, err := pressOn(j, stack(j, strip, m.Curve), over.Block)
+	s, err := newSite(j, m, strip, over.Block)
+	if err != nil {
+		return nil, nil, err
+	}
+	model, course, err := s.on()
 	if err != nil {
 		why := words.Because(err)
 		if j.Press.Supports > 0 && errors.Is(err, bend.ErrNoSolution) {
-			return nil, nil, fault(j, "press.supports", why)
+			return nil, nil, fault(j, "press.supports", s.instead(why))
 		}
 		return nil, []words.Advice{say(words.Stop, words.SetUp, "press", words.NoSetUp, words.Figures{"why": why})}, nil
 	}
-	q, said, err := pressed(j, m, strip, model, course)
+	q, said, err := s.press(model, course)
 	if err != nil {
 		return nil, nil, err
 	}
 	q.Proposed = j.Press.Supports == 0
-	return q, append(said, q.advice(j, over)...), nil
+	return q, append(said, s.advice(q)...), nil
 }
 
-// pressed gathers what there is to know of a course to the drawing's angle.
-func pressed(j job.Job, m Metal, strip Strip, model *bend.Press, course bend.Course) (*Press, []words.Advice, error) {
-	q := &Press{Rig: model.Rig(), Final: course.Final(), Schedule: course.Steps, Peak: course.Peak}
-	q.Shape = model.Finished(q.Final)
-	q.Loaded = model.LoadedLine(q.Final)
-	q.Gap = q.Shape.Gap(j.Bend.Radius)
-	if j.Press.Capacity > 0 {
-		q.Share = q.Peak / j.Press.Capacity
+// instead adds to a reason against the job's supports the least spacing that
+// would do, where one does.
+func (s *site) instead(why words.Reason) words.Reason {
+	model, _, err := s.form.Propose(s.j.Bend.Angle, s.j.Press.Roller, s.lim)
+	if err != nil {
+		return why
 	}
-	if j.Press.Ram > 0 {
-		q.Gauge = bend.GaugePressure(q.Peak, j.Press.Ram)
+	return words.Reason{Code: words.SupportsInstead, Figures: words.Figures{"why": why, "supports": quantity.Length.Of(model.Rig().Supports)}}
+}
+
+// press gathers what there is to know of a course to the drawing's angle.
+func (s *site) press(model *bend.Press, course bend.Course) (*Press, []words.Advice, error) {
+	mu, final := s.j.Press.Friction, course.Final()
+	q := &Press{
+		Block: model.Block(), Rig: model.Rig(), Final: final, Schedule: course.Steps,
+		Peak: course.Peak(0), PeakRubbed: course.Peak(mu), FinalRubbed: final.ForceWithFriction(mu),
+		Shape: model.Finished(final), Loaded: model.LoadedLine(final), LeastLeg: s.lim.LeastL,
 	}
+	q.Gap = q.Shape.Gap(s.j.Bend.Radius)
+	if s.j.Press.Ram > 0 {
+		q.Gauge = bend.GaugePressure(q.Peak, s.j.Press.Ram)
+	}
+	q.Needed, q.NeededBy = q.PeakRubbed, s.m.Curve.Proof
 	var said []words.Advice
-	if m.Ranged {
+	if s.m.Ranged {
 		for _, end := range []struct {
 			proof float64
+			form  *bend.Form
 			to    **PressEnd
-		}{{m.Spread.Low, &q.Low}, {m.Spread.High, &q.High}} {
-			e, a, err := pressEnd(j, m.Curve.At(end.proof), strip, q, model.Block())
+		}{{s.m.Spread.Low, nil, &q.Low}, {s.m.Spread.High, s.strong, &q.High}} {
+			e, a, err := s.end(end.form, s.m.Curve.At(end.proof), q)
 			if err != nil {
 				return nil, nil, err
+			}
+			if e != nil && e.peak > q.Needed {
+				q.Needed, q.NeededBy = e.peak, e.Proof
 			}
 			*end.to, said = e, append(said, a...)
 		}
 	}
-	q.Strip = strip.after(stack(j, strip, m.Curve), q.Final)
+	if s.j.Press.Capacity > 0 {
+		q.Share = q.Needed / s.j.Press.Capacity
+	}
+	q.Strip = s.strip.after(stack(s.j, s.strip, s.m.Curve), q.Final)
 	return q, said, nil
 }
 
-// pressEnd returns the press with the metal of another law, on the same block
-// and rig, or nil with advice when that can't be brought to the angle there.
-func pressEnd(j job.Job, curve profiles.Curve, strip Strip, q *Press, block float64) (*PressEnd, []words.Advice, error) {
-	form, err := bend.NewForm(stack(j, strip, curve), block)
-	if err != nil {
-		return nil, nil, fmt.Errorf("end of the metal's range: %w", err)
+// end returns the press with a metal of another curve, on the same block and rig,
+// or nil with advice when that can't be brought to the angle there. The form is
+// that metal's, where it is known.
+func (s *site) end(form *bend.Form, curve profiles.Curve, q *Press) (*PressEnd, []words.Advice, error) {
+	var err error
+	if form == nil {
+		if form, err = bend.NewForm(stack(s.j, s.strip, curve), q.Block); err != nil {
+			return nil, nil, fmt.Errorf("end of the metal's range: %w", err)
+		}
 	}
-	model, err := form.On(q.Rig)
-	if err != nil {
-		return nil, nil, fmt.Errorf("end of the metal's range: %w", err)
-	}
-	at, err := model.ToTravel(q.Final.Travel)
-	var final bend.State
+	model, course, err := s.push(form, q.Rig)
+	var at bend.State
 	if err == nil {
-		final, err = model.ToMelted(j.Bend.Angle)
+		at, err = model.ToTravel(q.Final.Travel)
 	}
 	if err != nil {
 		return nil, []words.Advice{say(words.Warning, words.SetUp, "press", words.MetalNotReached, words.Figures{
 			"proof": quantity.Stress.Of(curve.Proof), "why": words.Because(err),
 		})}, nil
 	}
-	return &PressEnd{Proof: curve.Proof, Final: final, AtTravel: at.Melted, Gap: model.Finished(final).Gap(j.Bend.Radius)}, nil, nil
+	final := course.Final()
+	return &PressEnd{
+		Proof: curve.Proof, Final: final, AtTravel: at.Melted,
+		Gap: model.Finished(final).Gap(s.j.Bend.Radius), peak: course.Peak(s.j.Press.Friction),
+	}, nil, nil
 }
 
 // advice says whether the press, the strip and the fit to the drawing are good
-// enough.
-func (q *Press) advice(j job.Job, over Overbend) []words.Advice {
+// enough: the same for every block.
+func (s *site) advice(q *Press) []words.Advice {
 	var said []words.Advice
-	length := quantity.Length.Of
-	add := func(l words.Level, s words.Step, about string, c words.Code, f words.Figures) {
-		said = append(said, say(l, s, about, c, f))
+	j, length := s.j, quantity.Length.Of
+	add := func(l words.Level, step words.Step, about string, c words.Code, f words.Figures) {
+		said = append(said, say(l, step, about, c, f))
+	}
+	weak := words.Figures{
+		"needed": quantity.Force.Of(q.Needed), "capacity": quantity.Force.Of(j.Press.Capacity), "proof": quantity.Stress.Of(q.NeededBy),
+		"share": quantity.Share.Of(q.Share),
 	}
 	switch {
 	case q.Share > 1:
-		add(words.Stop, words.SetUp, "press", words.PressTooWeak, words.Figures{"needed": quantity.Force.Of(q.Peak), "capacity": quantity.Force.Of(j.Press.Capacity)})
+		weak["instead"] = s.other(q, wider, words.SupportsNeedLess, words.NoSupportsNeedLess, func(o *trialRun) bool { return o.needed <= j.Press.Capacity })
+		add(words.Stop, words.SetUp, "press", words.PressTooWeak, weak)
 	case q.Share > mostShare:
-		add(words.Warning, words.SetUp, "press", words.PressNearCapacity, words.Figures{"share": quantity.Share.Of(q.Share)})
+		weak["instead"] = s.other(q, wider, words.SupportsNeedLess, words.NoSupportsNeedLess, func(o *trialRun) bool { return o.needed <= mostShare*j.Press.Capacity })
+		add(words.Warning, words.SetUp, "press", words.PressNearCapacity, weak)
 	}
-	if least := leastLegDepths * j.Tube.Depth; q.Final.Leg < least-1e-9 {
-		add(words.Warning, words.SetUp, "press.supports", words.LegShort, words.Figures{"leg": length(q.Final.Leg), "least": length(least)})
+	if leg := q.leg(); leg < q.LeastLeg-1e-9 {
+		code := words.LegShort
+		if q.LeastLeg > leastLegDepths*j.Tube.Depth {
+			code = words.LegSheared
+		}
+		add(words.Warning, words.SetUp, "press.supports", code, words.Figures{
+			"leg": length(leg), "least": length(q.LeastLeg),
+			"instead": s.other(q, wider, words.SupportsLeaveLeg, words.NoSupportsLeaveLeg, func(o *trialRun) bool { return o.leg >= q.LeastLeg && s.strongEnough(o) }),
+		})
+	}
+	switch travel := q.travel(); {
+	case j.Press.Stroke > 0 && travel > j.Press.Stroke:
+		add(words.Stop, words.SetUp, "press.stroke", words.StrokeTooShort, words.Figures{
+			"travel": length(travel), "stroke": length(j.Press.Stroke),
+			"instead": s.other(q, closer, words.SupportsTakeLess, words.NoSupportsTakeLess, func(o *trialRun) bool {
+				return o.travel <= j.Press.Stroke && o.leg >= q.LeastLeg && s.strongEnough(o)
+			}),
+		})
+	case j.Press.Stroke == 0 && travel > usualTravel:
+		add(words.Caution, words.SetUp, "press.stroke", words.LongTravel, words.Figures{"travel": length(travel), "usual": length(usualTravel)})
+	}
+	if j.Press.Bed == 0 && q.Rig.Supports > usualBed {
+		add(words.Caution, words.SetUp, "press.bed", words.WideSupports, words.Figures{"supports": length(q.Rig.Supports), "usual": length(usualBed)})
 	}
 	if q.Final.Wrap == 0 {
-		add(words.Warning, words.SetUp, "press", words.OffTheBlock, words.Figures{"radius": length(1 / q.Final.Crown), "wanted": length(over.Pressed.Radius)})
+		add(words.Warning, words.SetUp, "press", words.OffTheBlock, words.Figures{
+			"radius": length(1 / q.Final.Crown), "wanted": length(1 / s.form.Curvature()),
+			"instead": s.other(q, closer, words.SupportsLayIt, words.NoSupportsLayIt, func(o *trialRun) bool {
+				return o.final.Wrap > 0 && o.leg >= q.LeastLeg && s.strongEnough(o)
+			}),
+		})
 	}
 	if q.Gap.Size > mostGap {
-		add(words.Warning, words.Check, "fit", words.OffTheDrawing, words.Figures{"gap": length(q.Gap.Size)})
-	}
-	if q.Strip.Reusable {
-		add(words.Note, words.Press, "strip", words.StripStaysFlat, nil)
-	} else {
-		add(words.Note, words.Press, "strip", words.StripKeepsSet, words.Figures{"radius": length(math.Round(q.Strip.Radius()))})
+		add(words.Warning, words.Check, "fit", words.OffTheDrawing, words.Figures{
+			"gap": length(q.Gap.Size),
+			"instead": s.other(q, closer, words.SupportsFitBetter, words.NoSupportsFitBetter, func(o *trialRun) bool {
+				return o.gap() < 0.9*q.Gap.Size && o.leg >= q.LeastLeg && s.strongEnough(o)
+			}),
+		})
 	}
 	return said
+}
+
+// strongEnough reports whether the press can do it.
+func (s *site) strongEnough(o *trialRun) bool {
+	return s.j.Press.Capacity == 0 || o.needed <= s.j.Press.Capacity
+}
+
+// trialRun is the block on other supports: what advice turns on, over the
+// metal's range.
+type trialRun struct {
+	model               *bend.Press
+	final               bend.State
+	needed, leg, travel float64
+	radius              float64 // of the drawing
+}
+
+// gap returns how far the finished centreline lies off the drawing's, mm.
+func (o *trialRun) gap() float64 { return o.model.Finished(o.final).Gap(o.radius).Size }
+
+// The ways to move supports: by a twentieth at a time.
+const (
+	wider  = 1.05
+	closer = 1 / 1.05
+)
+
+// other looks for supports further apart or closer on which something that
+// advice would promise holds, and says so, or that there are none: advice is
+// tested before it is given.
+func (s *site) other(q *Press, way float64, found, none words.Code, good func(*trialRun) bool) words.Reason {
+	spacing, last := q.Rig.Supports, q.Rig.Supports
+	for range 40 {
+		spacing *= way
+		n := math.Ceil(spacing/s.lim.Step - 1e-9)
+		if way < 1 {
+			n = math.Floor(spacing/s.lim.Step + 1e-9)
+		}
+		at := n * s.lim.Step
+		if at > s.lim.Largest || at <= q.Rig.Roller {
+			break
+		}
+		if at == last {
+			continue
+		}
+		last = at
+		if o, ok := s.run(bend.Rig{Supports: at, Roller: q.Rig.Roller}); ok && good(o) {
+			return words.Reason{Code: found, Figures: words.Figures{"supports": quantity.Length.Of(at)}}
+		}
+	}
+	return words.Reason{Code: none}
+}
+
+// run tries a rig.
+func (s *site) run(rig bend.Rig) (*trialRun, bool) {
+	model, course, err := s.push(s.form, rig)
+	if err != nil {
+		return nil, false
+	}
+	o := &trialRun{model: model, final: course.Final(), radius: s.j.Bend.Radius}
+	o.needed, o.leg, o.travel = course.Peak(s.j.Press.Friction), o.final.Leg, o.final.Travel
+	if s.strong != s.form {
+		_, course, err := s.push(s.strong, rig)
+		if err != nil {
+			return nil, false
+		}
+		o.needed = max(o.needed, course.Peak(s.j.Press.Friction))
+		o.leg, o.travel = min(o.leg, course.Final().Leg), max(o.travel, course.Final().Travel)
+	}
+	return o, true
+}
+
+// advice says what the strip is good for afterwards.
+func (s StripAfter) advice() words.Advice {
+	if s.Reusable {
+		return say(words.Note, words.Press, "strip", words.StripStaysFlat, nil)
+	}
+	return say(words.Note, words.Press, "strip", words.StripKeepsSet, words.Figures{"radius": quantity.Length.Of(math.Round(s.Radius()))})
 }

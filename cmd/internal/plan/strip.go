@@ -31,27 +31,42 @@ func stripOf(j job.Job) Strip {
 	return s
 }
 
+// hollow returns the tube of a metal, as it unloads.
+func hollow(j job.Job, c profiles.Curve) bend.Member {
+	m := bend.Hollow(j.Tube, c.Law())
+	m.Unload = j.Material.Unloading
+	return m
+}
+
 // stack returns what lies under the block, with the tube's metal of a law.
 func stack(j job.Job, strip Strip, tube profiles.Curve) bend.Stack {
 	s := bend.Stack{
-		Tube:           bend.Hollow(j.Tube, tube.Law()),
+		Tube:           hollow(j, tube),
 		Depth:          j.Tube.Depth,
 		StripThickness: strip.Thickness,
 		Strip:          bend.Massive(profiles.Solid{Width: j.Tube.Width, Depth: strip.Thickness}, strip.Curve.Law()),
 	}
-	if f := j.Filler.Alloy; f.Name != "" {
-		s.Filler = bend.Massive(j.Tube.Bore(), profiles.ElasticPlastic{Youngs: f.Youngs, Yield: f.Yield})
-	}
+	s.Filler = filling(j)
 	return s
+}
+
+// filling returns the filler in the tube's bore; none without one.
+func filling(j job.Job) bend.Member {
+	f := j.Filler.Alloy
+	if f.Name == "" {
+		return bend.Member{}
+	}
+	return bend.Massive(j.Tube.Bore(), profiles.ElasticPlastic{Youngs: f.Youngs, Yield: f.Yield})
 }
 
 // after returns what the strip keeps of a state: it was bent over what lay on
 // the block, or where nothing did over all that yields.
 func (s Strip) after(under bend.Stack, final bend.State) StripAfter {
+	k := under.StripCurvature(final.Crown)
 	bent := 2 * final.Developed()
 	if final.Wrap > 0 {
-		bent = 2 * float64(final.Wrap) / final.Crown
+		bent = 2 * float64(final.Wrap) / k
 	}
-	a := bend.ReleaseStrip(under.Strip, final.Crown, bent)
+	a := bend.ReleaseStrip(under.Strip, k, bent)
 	return StripAfter{a, a.Rise <= s.Thickness/2}
 }

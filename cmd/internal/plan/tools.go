@@ -121,8 +121,8 @@ func (t *Tools) design(j job.Job, strip Strip, s Springback, sec Section, q *Pre
 func reach(q *Press, e *Existing, off float64) float64 {
 	far := q.Rig.Supports / 2
 	states := q.states()
-	if e != nil && e.Final != nil {
-		states = append(states, *e.Final)
+	if e != nil && e.Press != nil {
+		states = append(states, e.Press.finals()...)
 	}
 	for _, s := range states {
 		far = max(far, s.Developed()+off*float64(s.Slope))

@@ -83,7 +83,11 @@ func learn(j job.Job, m Metal, strip Strip) (Metal, []words.Advice, error) {
 		if err != nil {
 			return m, nil, err
 		}
-		model, _, err := pressOn(j, stack(j, strip, m.Curve), over.Block)
+		s, err := newSite(j, m, strip, over.Block)
+		if err != nil {
+			return m, nil, err
+		}
+		model, _, err := s.on()
 		if err != nil {
 			return m, []words.Advice{say(words.Warning, words.Trial, "trial", words.TrialsLeftOut, words.Figures{"why": words.Because(err)})}, nil
 		}

@@ -106,6 +106,10 @@ type afterDoc struct {
 	InnerWidth float64 `json:"inner_width_mm"`
 	Buckling   float64 `json:"buckling_strain"`
 	NeedsFill  bool    `json:"needs_fill"`
+	Inner      float64 `json:"inner_strain"`
+	Neutral    float64 `json:"neutral_axis_mm"` // from mid-depth towards the inside
+	Growth     float64 `json:"arc_growth"`
+	Web        bool    `json:"side_walls_buckle_first"`
 }
 
 type pressDoc struct {
@@ -116,7 +120,11 @@ type pressDoc struct {
 	Travel   float64       `json:"travel_mm"`
 	Force    float64       `json:"force_N"`
 	Peak     float64       `json:"peak_force_N"`
-	Share    *float64      `json:"capacity_share"` // of the peak; null without a capacity
+	Rubbed   float64       `json:"force_with_friction_N"`
+	PeakRub  float64       `json:"peak_force_with_friction_N"`
+	Needed   float64       `json:"needed_force_N"` // with friction, over the metal's range
+	LeastLeg float64       `json:"least_leg_mm"`
+	Share    *float64      `json:"capacity_share"` // of the needed force; null without a capacity
 	Gauge    *float64      `json:"gauge_MPa"`      // at the peak; null without a ram diameter
 	Loaded   float64       `json:"loaded_angle_deg"`
 	Filled   float64       `json:"released_filled_angle_deg"`
@@ -174,11 +182,17 @@ type fillerDoc struct {
 
 type existingDoc struct {
 	Block    float64  `json:"radius_mm"`
-	Final    float64  `json:"finished_centreline_radius_mm"`
+	Final    *float64 `json:"finished_centreline_radius_mm"` // null: nothing of the bend stays
 	Angle    float64  `json:"finished_angle_deg"`
 	Travel   *float64 `json:"travel_mm"` // null: no state makes the angle
 	Supports *float64 `json:"supports_mm"`
 	Gap      *float64 `json:"largest_gap_mm"`
+	Works    bool     `json:"feasible"`
+	Strain   float64  `json:"outer_strain"`
+	Used     float64  `json:"elongation_used"`
+	Force    *float64 `json:"force_N"`
+	PeakRub  *float64 `json:"peak_force_with_friction_N"`
+	Share    *float64 `json:"capacity_share"`
 }
 
 type trialDoc struct {
@@ -290,8 +304,8 @@ func doc(p *plan.Plan) Doc {
 		},
 		Strip: stripDoc{Width: t.Width, Thickness: p.Strip.Thickness, Length: some(p.Tools.StripLength)},
 		After: afterDoc{
-			p.After.Strain, p.Used, p.After.OuterWall, p.After.InnerWall,
-			p.After.OuterWidth, p.After.InnerWidth, p.Buckling, p.NeedsFill,
+			p.After.OuterStrain, p.Used, p.After.OuterWall, p.After.InnerWall,
+			p.After.OuterWidth, p.After.InnerWidth, p.Buckling.Strain, p.NeedsFill, p.After.InnerStrain, p.After.NeutralAxis, p.After.ArcGrowth, p.Buckling.Web,
 		},
 		Blank: blankDoc{Length: some(p.Tools.Blank.Length), ForPress: p.Tools.Blank.ForPress, Marks: []markDoc{}},
 		Used: usedDoc{
@@ -319,9 +333,10 @@ func doc(p *plan.Plan) Doc {
 		d.Used.Filler = &fillerUsedDoc{a.Youngs, a.Yield}
 	}
 	if e := p.Existing; e != nil {
-		d.Existing = &existingDoc{Block: e.Block, Final: e.Plain.Radius, Angle: e.Plain.Angle.Degrees()}
-		if e.Final != nil {
-			d.Existing.Travel, d.Existing.Supports, d.Existing.Gap = &e.Final.Travel, &e.Supports, &e.Gap.Size
+		d.Existing = &existingDoc{Block: e.Block, Final: some(e.Plain.Radius), Angle: e.Plain.Angle.Degrees(), Works: e.Works, Strain: e.Section.After.OuterStrain, Used: e.Section.Used}
+		if q := e.Press; q != nil {
+			d.Existing.Travel, d.Existing.Supports, d.Existing.Gap = &q.Final.Travel, &q.Rig.Supports, &q.Gap.Size
+			d.Existing.Force, d.Existing.PeakRub, d.Existing.Share = &q.Final.Force, &q.PeakRubbed, some(q.Share)
 		}
 	}
 	if t := p.Metal.Trial; t != nil {
@@ -346,7 +361,7 @@ func press(q *plan.Press) *pressDoc {
 	d := &pressDoc{
 		Supports: q.Rig.Supports, Proposed: q.Proposed, Roller: q.Rig.Roller,
 		Wrap: s.Wrap.Degrees(), Travel: s.Travel, Force: s.Force,
-		Peak: q.Peak, Share: some(q.Share), Gauge: some(q.Gauge),
+		Peak: q.Peak, Rubbed: q.FinalRubbed, PeakRub: q.PeakRubbed, Needed: q.Needed, LeastLeg: q.LeastLeg, Share: some(q.Share), Gauge: some(q.Gauge),
 		Loaded: s.Loaded.Degrees(), Filled: s.Filled.Degrees(), Released: s.Melted.Degrees(),
 		Tail: s.Tail, Leg: s.Leg, Gap: q.Gap.Size, GapAt: q.Gap.At,
 	}

@@ -92,6 +92,10 @@ tube_after.outer_width_mm number
 tube_after.inner_width_mm number
 tube_after.buckling_strain number
 tube_after.needs_fill bool
+tube_after.inner_strain number
+tube_after.neutral_axis_mm number
+tube_after.arc_growth number
+tube_after.side_walls_buckle_first bool
 press.supports_mm number
 press.supports_proposed bool
 press.roller_diameter_mm number
@@ -100,6 +104,10 @@ press.travel_mm number
 press.force_N number
 press.peak_force_N number
 press.capacity_share number
+press.force_with_friction_N number
+press.peak_force_with_friction_N number
+press.needed_force_N number
+press.least_leg_mm number
 press.gauge_MPa null
 press.loaded_angle_deg number
 press.released_filled_angle_deg number
@@ -164,6 +172,12 @@ existing.finished_angle_deg number
 existing.travel_mm number
 existing.supports_mm number
 existing.largest_gap_mm number
+existing.feasible bool
+existing.outer_strain number
+existing.elongation_used number
+existing.force_N number
+existing.peak_force_with_friction_N number
+existing.capacity_share number
 trial.proof_MPa number
 trial.proof_error_MPa number
 trial.exponent number

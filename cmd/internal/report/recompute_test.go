@@ -284,6 +284,21 @@ func (r *rig) at(k, w float64) (state, bool) {
 	return s, true
 }
 
+// rubbed returns the ram's force with friction at the rollers, by moments about
+// the tangent point: the roller pushes square to the tube where it touches the
+// strip and drags it outwards, the tube being drawn in.
+func (r *rig) rubbed(s state) float64 {
+	mu, sin, cos := r.job.Press.Friction, math.Sin(s.slope), math.Cos(s.slope)
+	radius, deep := r.job.Press.Roller/2, r.job.Tube.Depth/2+r.thickness
+	// The crown's centreline is the origin; the roller's centre stands level with
+	// where it was at first touch, below by what the ram has travelled.
+	touch := [2]float64{r.supports/2 - radius*sin, s.travel - deep - radius + radius*cos}
+	x, y := touch[0]-math.Sin(s.w)/s.k, touch[1]-(1-math.Cos(s.w))/s.k
+	moment := lookUp(r.stack, r.most, s.k)
+	push := moment / ((x*cos + y*sin) + mu*(x*sin-y*cos))
+	return 2 * push * (cos + mu*sin)
+}
+
 // until finds the state on a block of pressed curvature kp at which a value
 // that grows with the push reaches want.
 func (r *rig) until(kp, want float64, value func(state) float64) state {
@@ -573,15 +588,27 @@ func (c *second) overbend() {
 
 func (c *second) after() {
 	j, radius := c.job, c.num("overbend.pressed_centreline_radius_mm")
+	tube := c.tube(c.num("used.tube.proof_MPa"))
 	e := j.Tube.Depth / 2 / radius
-	c.same("tube_after.outer_strain", e, 0)
-	c.same("tube_after.elongation_used", e/j.Material.Elongation, 0)
-	c.same("tube_after.outer_wall_mm", j.Tube.Wall/math.Sqrt(1+e), 0)
-	c.same("tube_after.inner_wall_mm", j.Tube.Wall/math.Sqrt(1-e), 0)
-	c.same("tube_after.outer_width_mm", j.Tube.Width*(1-e/2), 0)
-	c.same("tube_after.inner_width_mm", j.Tube.Width*(1+e/2), 0)
+	// The neutral line lies c inside mid-depth, where slices of what constant
+	// volume leaves of them pull as much as they push: true stress, logarithmic
+	// strain.
+	pull := func(c, y float64) float64 {
+		l := (radius + y) / (radius - c)
+		return math.Copysign(tube.metal.at(math.Abs(math.Log(l))), l-1) / l
+	}
+	shift := halve(0, j.Tube.Depth/2, func(c float64) float64 {
+		return tube.sum(func(y float64) float64 { return pull(c, y) + pull(c, -y) })
+	})
+	outer, inner := (radius+j.Tube.Depth/2)/(radius-shift), (radius-j.Tube.Depth/2)/(radius-shift)
+	c.same("tube_after.outer_strain", outer-1, 0)
+	c.same("tube_after.elongation_used", (outer-1)/j.Material.Elongation, 0)
+	c.same("tube_after.outer_wall_mm", j.Tube.Wall/math.Sqrt(outer), 0)
+	c.same("tube_after.inner_wall_mm", j.Tube.Wall/math.Sqrt(inner), 0)
+	c.same("tube_after.outer_width_mm", j.Tube.Width/math.Sqrt(outer), 0)
+	c.same("tube_after.inner_width_mm", j.Tube.Width/math.Sqrt(inner), 0)
 
-	// Gerard and Becker: the stress at which the plate (NACA TN 3781) or the
+	// Gerard and Becker: the stress at which the first plate (NACA TN 3781) or the
 	// cylinder (TN 3783) buckles, and the strain at which the metal has it.
 	young, proof, nu := c.num("used.tube.youngs_modulus_MPa"), c.num("used.tube.proof_MPa"), j.Material.Poisson
 	strain := c.strainOf("tube", proof)
@@ -593,7 +620,8 @@ func (c *second) after() {
 			return s - math.Sqrt(es*et)/math.Sqrt(3*(1-nup*nup))*j.Tube.Wall/((j.Tube.Depth-j.Tube.Wall)/2)
 		}
 		eta := es / young * (1 - nu*nu) / (1 - nup*nup) * (0.5 + 0.25*math.Sqrt(1+3*et/es))
-		return s - eta*4*math.Pi*math.Pi*young/(12*(1-nu*nu))*math.Pow(j.Tube.Wall/(j.Tube.Width-j.Tube.Wall), 2)
+		return s - eta*math.Pi*math.Pi*young/(12*(1-nu*nu))*min(
+			4*math.Pow(j.Tube.Wall/(j.Tube.Width-j.Tube.Wall), 2), 23.9*math.Pow(j.Tube.Wall/(j.Tube.Depth-j.Tube.Wall), 2))
 	})
 	c.same("tube_after.buckling_strain", strain(buckles), 0)
 	if c.get("tube_after.needs_fill") != (e >= strain(buckles)) {
@@ -644,8 +672,11 @@ func (c *second) press() {
 		c.near(at+"melted", row["released_angle_deg"].(float64), s.melted/degree, fine)
 	}
 	c.same("press.peak_force_N", peak, 0)
-	if j.Press.Capacity > 0 {
-		c.same("press.capacity_share", peak/j.Press.Capacity, 0)
+	rubbed := r.rubbed(s)
+	c.same("press.force_with_friction_N", rubbed, 0)
+	late := c.num("press.peak_force_N") == c.num("press.force_N") // the last stop takes most
+	if late {
+		c.same("press.peak_force_with_friction_N", rubbed, 0)
 	}
 	if d := j.Press.Ram; d > 0 {
 		c.same("press.gauge_MPa", peak/(math.Pi/4*d*d), 0)
@@ -665,7 +696,14 @@ func (c *second) press() {
 			c.same(path+".loaded_angle_deg", f.loaded/degree, 0)
 			blind := q.until(kp, s.travel, func(s state) float64 { return s.travel })
 			c.same(path+".released_angle_at_nominal_travel_deg", blind.melted/degree, 0)
+			rubbed = max(rubbed, q.rubbed(f))
 		}
+	}
+	if late {
+		c.same("press.needed_force_N", rubbed, 0)
+	}
+	if j.Press.Capacity > 0 {
+		c.same("press.capacity_share", c.num("press.needed_force_N")/j.Press.Capacity, 1e-12)
 	}
 
 	// The block covers the wrap, and the plain arc at the strong end, and three
@@ -694,7 +732,8 @@ func (c *second) press() {
 	c.same("blank.for_press_mm", spare, 2*fine)
 
 	// The strip let go, on its own.
-	k := kp - c.strip.moment(kp)/c.strip.ei()
+	own := 1 / (1/kp + (j.Tube.Depth+r.thickness)/2)
+	k := own - c.strip.moment(own)/c.strip.ei()
 	c.same("strip.released_radius_mm", 1/k, 0)
 }
 

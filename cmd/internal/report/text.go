@@ -9,6 +9,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/plan"
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/words"
@@ -233,17 +234,7 @@ func (p *page) press(pl *plan.Plan, u quantity.Units) {
 	}
 	p.row("supports", "%s roller centre to roller centre, rollers %s (%s)", u.Tape(q.Rig.Supports), u.Length(q.Rig.Roller), origin)
 	p.row("travel", "%s from first touch", u.Length(s.Travel))
-	force := u.Show(quantity.Force.Of(s.Force))
-	if q.Peak > 1.001*s.Force {
-		force += ", at most " + u.Show(quantity.Force.Of(q.Peak)) + " on the way"
-	}
-	if q.Share > 0 {
-		force += fmt.Sprintf(", %s of the press's %s", quantity.Percent(q.Share), u.Show(quantity.Capacity.Of(pl.Job.Press.Capacity)))
-	}
-	if q.Gauge > 0 {
-		force += ", gauge " + u.Show(quantity.Pressure.Of(q.Gauge))
-	}
-	p.row("force", "%s", force)
+	p.force(q, pl.Job, u)
 	p.row("angle under load", "%s", u.Angle(s.Loaded))
 	if pl.Filler != nil {
 		p.row("released, filler in", "%s", u.Angle(s.Filled))
@@ -267,6 +258,25 @@ func (p *page) press(pl *plan.Plan, u quantity.Units) {
 	if q.Low != nil && q.High != nil {
 		p.row("metal's range", "pushed to %s without measuring, it comes out between %s and %s; the angle needs a travel between %s and %s",
 			u.Length(s.Travel), u.Angle(q.High.AtTravel), u.Angle(q.Low.AtTravel), u.Length(q.Low.Final.Travel), u.Length(q.High.Final.Travel))
+	}
+}
+
+// force says what the press must do.
+func (p *page) force(q *plan.Press, j job.Job, u quantity.Units) {
+	show := func(n float64) string { return u.Show(quantity.Force.Of(n)) }
+	text := show(q.Final.Force)
+	if q.Peak > 1.001*q.Final.Force {
+		text += ", at most " + show(q.Peak) + " on the way"
+	}
+	if q.Gauge > 0 {
+		text += ", gauge " + u.Show(quantity.Pressure.Of(q.Gauge))
+	}
+	p.row("force", "%s; with friction at the rollers up to %s", text, show(q.PeakRubbed))
+	if q.NeededBy != j.Material.Proof && q.Needed > 1.001*q.PeakRubbed {
+		p.row("strongest metal", "up to %s, with friction", show(q.Needed))
+	}
+	if q.Share > 0 {
+		p.row("of the press's", "%s, %s", u.Show(quantity.Capacity.Of(j.Press.Capacity)), quantity.Percent(q.Share))
 	}
 }
 
@@ -310,10 +320,19 @@ func (p *page) existing(pl *plan.Plan, u quantity.Units) {
 		return
 	}
 	p.head("Block at hand")
-	p.row("radius", "%s; leaves a centreline radius of %s", u.Length(e.Block), u.Length(e.Plain.Radius))
-	p.row("the drawing's arc", "comes out at %s on it, as a plain arc", u.Angle(e.Plain.Angle))
-	if e.Final != nil {
-		p.row("the drawing's angle", "takes a travel of %s on supports %s apart; at most %s off the drawn centreline", u.Length(e.Final.Travel), u.Tape(e.Supports), u.Length(e.Gap.Size))
+	if e.Plain.Radius == 0 {
+		p.row("radius", "%s; the tube springs back all the way from it", u.Length(e.Block))
+	} else {
+		p.row("radius", "%s; leaves a centreline radius of %s", u.Length(e.Block), u.Length(e.Plain.Radius))
+		p.row("the drawing's arc", "comes out at %s on it, as a plain arc", u.Angle(e.Plain.Angle))
+	}
+	p.row("stretch, outer face", "%s, %s of the elongation", quantity.Percent(e.Section.After.OuterStrain), quantity.Percent(e.Section.Used))
+	if q := e.Press; q != nil {
+		p.row("the drawing's angle", "takes a travel of %s on supports %s apart; at most %s off the drawn centreline", u.Length(q.Final.Travel), u.Tape(q.Rig.Supports), u.Length(q.Gap.Size))
+		p.force(q, pl.Job, u)
+	}
+	if !e.Works {
+		p.row("verdict", "will not do: see the warnings")
 	}
 }
 
@@ -369,14 +388,19 @@ func (p *page) fit(pl *plan.Plan, u quantity.Units) {
 func (p *page) tube(pl *plan.Plan, u quantity.Units) {
 	a, m := pl.After, pl.Job.Material
 	p.head("Tube after the bend")
-	p.row("stretch, outer face", "%s, %s of the %s at which %s breaks", quantity.Percent(a.Strain), quantity.Percent(pl.Used), quantity.Percent(m.Elongation), m.Name)
+	p.row("stretch, outer face", "%s, %s of the %s at which %s breaks", quantity.Percent(a.OuterStrain), quantity.Percent(pl.Used), quantity.Percent(m.Elongation), m.Name)
 	p.row("wall", "outer %s, inner %s", u.Length(a.OuterWall), u.Length(a.InnerWall))
 	p.row("face width", "outer %s, inner %s", u.Length(a.OuterWidth), u.Length(a.InnerWidth))
 	fill := "an empty tube would hold its shape"
 	if pl.NeedsFill {
 		fill = "an empty tube would wrinkle"
 	}
-	p.row("inner wall buckles", "at %s strain: %s", quantity.Percent(pl.Buckling), fill)
+	label := "inner wall buckles"
+	if pl.Buckling.Web {
+		label = "side walls buckle"
+	}
+	p.row(label, "at %s strain: %s", quantity.Percent(pl.Buckling.Strain), fill)
+	p.row("line at mid-depth", "grows by %s: the line that keeps its length lies %s inside of it", quantity.Percent(a.ArcGrowth), u.Length(a.NeutralAxis))
 }
 
 // checks lists chord and rise on both faces.

@@ -6,66 +6,91 @@ package words
 
 // Design: the metal and the bend.
 const (
-	TrialsBeatMode     Code = "trials-beat-mode"
-	NoSuchRatio        Code = "no-such-ratio"
-	StretchBreaks      Code = "stretch-breaks"
-	StretchNear        Code = "stretch-near"
-	MostlySpringback   Code = "mostly-springback"
-	WhyNotAnnealAged   Code = "why-not-anneal-aged"
-	WhyNotAnnealSteel  Code = "why-not-anneal-steel"
-	WhyNotSand         Code = "why-not-sand"
-	EngineerFirst      Code = "engineer-first"
-	FromMinimum        Code = "from-minimum"
-	FromJobFile        Code = "from-job-file"
-	FromCertificate    Code = "from-certificate"
-	FromAllowance      Code = "from-allowance"
-	FromTrials         Code = "from-trials"
-	PressedTooTight    Code = "pressed-too-tight"
-	NoPlugRoom         Code = "no-plug-room"
-	WrinklesButFilled  Code = "wrinkles-but-filled"
-	WrinklesEmpty      Code = "wrinkles-empty"
-	HoldsEmpty         Code = "holds-empty"
-	BathHarmless       Code = "bath-harmless"
-	FillerEstimated    Code = "filler-estimated"
-	FillerCaution      Code = "filler-caution"
-	NoRoomForOpenings  Code = "no-room-for-openings"
-	DrillHoles         Code = "drill-holes"
-	KerfInFiles        Code = "kerf-in-files"
-	KerfAtTable        Code = "kerf-at-table"
-	PartTooLarge       Code = "part-too-large-for-sheet"
-	PartCannot         Code = "part-cannot"
-	KerfTooWide        Code = "kerf-too-wide-for-corner"
-	BlockAtRollers     Code = "block-at-rollers"
-	CheeksAtRollers    Code = "cheeks-at-rollers"
-	RunsIntoRollers    Code = "runs-into-rollers"
-	ComesNearRollers   Code = "comes-near-rollers"
-	NoSetUp            Code = "no-set-up"
-	PressTooWeak       Code = "press-too-weak"
-	PressNearCapacity  Code = "press-near-capacity"
-	LegShort           Code = "leg-short"
-	OffTheBlock        Code = "off-the-block"
-	OffTheDrawing      Code = "off-the-drawing"
-	StripStaysFlat     Code = "strip-stays-flat"
-	StripKeepsSet      Code = "strip-keeps-set"
-	MetalNotReached    Code = "metal-not-reached"
-	StandAside         Code = "stand-aside"
-	TieTheBlock        Code = "tie-the-block"
-	ExistingGives      Code = "existing-gives"
-	ExistingCannot     Code = "existing-cannot"
-	TrialsUsed         Code = "trials-used"
-	TrialsTooSoft      Code = "trials-too-soft"
-	TrialsTooHard      Code = "trials-too-hard"
-	TrialsDisagree     Code = "trials-disagree"
-	TrialsAtLimit      Code = "trials-at-limit"
-	TrialOneOff        Code = "trial-one-off"
-	LookAtTravel       Code = "look-at-travel"
-	LookAtLoaded       Code = "look-at-loaded"
-	AngleFinder        Code = "angle-finder"
-	TrialsLeftOut      Code = "trials-left-out"
-	TrialsOnProposed   Code = "trials-on-proposed"
-	TrialNeedsSupports Code = "trial-needs-supports"
-	TrialNotReached    Code = "trial-not-reached"
-	TrialsNoLesson     Code = "trials-no-lesson"
+	TrialsBeatMode      Code = "trials-beat-mode"
+	NoSuchRatio         Code = "no-such-ratio"
+	StretchBreaks       Code = "stretch-breaks"
+	StretchNear         Code = "stretch-near"
+	MostlySpringback    Code = "mostly-springback"
+	WhyNotAnnealAged    Code = "why-not-anneal-aged"
+	WhyNotAnnealSteel   Code = "why-not-anneal-steel"
+	WhyNotSand          Code = "why-not-sand"
+	EngineerFirst       Code = "engineer-first"
+	FromMinimum         Code = "from-minimum"
+	FromJobFile         Code = "from-job-file"
+	FromCertificate     Code = "from-certificate"
+	FromAllowance       Code = "from-allowance"
+	FromTrials          Code = "from-trials"
+	PressedTooTight     Code = "pressed-too-tight"
+	NoPlugRoom          Code = "no-plug-room"
+	WrinklesButFilled   Code = "wrinkles-but-filled"
+	WrinklesEmpty       Code = "wrinkles-empty"
+	HoldsEmpty          Code = "holds-empty"
+	NearWrinklesFilled  Code = "near-wrinkles-filled"
+	FillOrTry           Code = "fill-or-try"
+	InnerWall           Code = "inner-wall"
+	SideWalls           Code = "side-walls"
+	LeastBlock          Code = "least-block"
+	LeastRadius         Code = "least-radius"
+	NoRadius            Code = "no-radius"
+	LegSheared          Code = "leg-sheared"
+	StrokeTooShort      Code = "stroke-too-short"
+	LongTravel          Code = "long-travel"
+	WideSupports        Code = "wide-supports"
+	SupportsInstead     Code = "supports-instead"
+	SupportsNeedLess    Code = "supports-need-less"
+	NoSupportsNeedLess  Code = "no-supports-need-less"
+	SupportsLeaveLeg    Code = "supports-leave-leg"
+	NoSupportsLeaveLeg  Code = "no-supports-leave-leg"
+	SupportsTakeLess    Code = "supports-take-less"
+	NoSupportsTakeLess  Code = "no-supports-take-less"
+	SupportsLayIt       Code = "supports-lay-it"
+	NoSupportsLayIt     Code = "no-supports-lay-it"
+	SupportsFitBetter   Code = "supports-fit-better"
+	NoSupportsFitBetter Code = "no-supports-fit-better"
+	ExistingFails       Code = "existing-fails"
+	OnExisting          Code = "on-existing"
+	NoRadiusStays       Code = "no-radius-stays"
+	BathHarmless        Code = "bath-harmless"
+	FillerEstimated     Code = "filler-estimated"
+	FillerCaution       Code = "filler-caution"
+	NoRoomForOpenings   Code = "no-room-for-openings"
+	DrillHoles          Code = "drill-holes"
+	KerfInFiles         Code = "kerf-in-files"
+	KerfAtTable         Code = "kerf-at-table"
+	PartTooLarge        Code = "part-too-large-for-sheet"
+	PartCannot          Code = "part-cannot"
+	KerfTooWide         Code = "kerf-too-wide-for-corner"
+	BlockAtRollers      Code = "block-at-rollers"
+	CheeksAtRollers     Code = "cheeks-at-rollers"
+	RunsIntoRollers     Code = "runs-into-rollers"
+	ComesNearRollers    Code = "comes-near-rollers"
+	NoSetUp             Code = "no-set-up"
+	PressTooWeak        Code = "press-too-weak"
+	PressNearCapacity   Code = "press-near-capacity"
+	LegShort            Code = "leg-short"
+	OffTheBlock         Code = "off-the-block"
+	OffTheDrawing       Code = "off-the-drawing"
+	StripStaysFlat      Code = "strip-stays-flat"
+	StripKeepsSet       Code = "strip-keeps-set"
+	MetalNotReached     Code = "metal-not-reached"
+	StandAside          Code = "stand-aside"
+	TieTheBlock         Code = "tie-the-block"
+	ExistingGives       Code = "existing-gives"
+	ExistingCannot      Code = "existing-cannot"
+	TrialsUsed          Code = "trials-used"
+	TrialsTooSoft       Code = "trials-too-soft"
+	TrialsTooHard       Code = "trials-too-hard"
+	TrialsDisagree      Code = "trials-disagree"
+	TrialsAtLimit       Code = "trials-at-limit"
+	TrialOneOff         Code = "trial-one-off"
+	LookAtTravel        Code = "look-at-travel"
+	LookAtLoaded        Code = "look-at-loaded"
+	AngleFinder         Code = "angle-finder"
+	TrialsLeftOut       Code = "trials-left-out"
+	TrialsOnProposed    Code = "trials-on-proposed"
+	TrialNeedsSupports  Code = "trial-needs-supports"
+	TrialNotReached     Code = "trial-not-reached"
+	TrialsNoLesson      Code = "trials-no-lesson"
 )
 
 // Reasons of the mechanics for which there is no bend.
@@ -121,7 +146,7 @@ var catalogue = [...]entry{
 	{code: TrialsBeatMode, long: `the trials decide the overbend; mode = "{mode}" is not used as long as they stand in the file`},
 	{code: NoSuchRatio, long: "no {metal} springs back to {ratio} of the pressed curvature; the block follows the ratio you gave, force and travel the catalogue's metal"},
 	{code: PressedTooTight, long: "a pressed centreline radius of {radius} is not allowed; it must be more than {least}, half the tube's depth"},
-	{code: StretchBreaks, long: "the outer face is stretched by {strain}, {used} of the {elongation} at which {metal} breaks: use a larger radius, a shallower tube or a softer temper"},
+	{code: StretchBreaks, long: "the outer face is stretched by {strain}, {used} of the {elongation} at which {metal} breaks: {instead}, or use a shallower tube or a softer temper"},
 	{code: StretchNear, long: "the outer face is stretched by {strain}, {used} of the {elongation} at which {metal} breaks: make a trial bend and look for cracks"},
 	{code: MostlySpringback, long: "only {ratio} of the pressed curvature stays: this radius is so large for the tube that the bend is nearly elastic, and small differences in the metal move it a lot"},
 
@@ -131,9 +156,16 @@ var catalogue = [...]entry{
 	{code: FromAllowance, long: "the allowance given in the job"},
 	{code: FromTrials, long: "fitted to {trials}"},
 
-	{code: WrinklesButFilled, long: "an empty tube would wrinkle: its inner wall buckles at {buckling} strain and the bend needs {strain}; the filler holds it"},
-	{code: WrinklesEmpty, long: "this tube needs filling: empty, its inner wall buckles at {buckling} strain and the bend needs {strain}; name an alloy under [filler]"},
-	{code: HoldsEmpty, long: "the empty inner wall would hold to {buckling} strain and the bend needs {strain}: it need not be filled to keep from wrinkling, though filling keeps the faces flat"},
+	{code: WrinklesButFilled, long: "an empty tube would wrinkle: {wall} at {buckling} strain and the bend needs {strain}; the filler holds it"},
+	{code: WrinklesEmpty, long: "this tube needs filling: empty, {wall} at {buckling} strain and the bend needs {strain}; name an alloy under [filler]"},
+	{code: NearWrinklesFilled, long: "an empty tube would be near wrinkling: {wall} at {buckling} strain and the bend needs {strain}; the filler holds it"},
+	{code: FillOrTry, long: "fill it, or try one empty: {wall} at {buckling} strain and the bend needs {strain}, a margin of less than {margin} (common practice, no source)"},
+	{code: HoldsEmpty, long: "an empty tube would hold: {wall} at {buckling} strain and the bend needs {strain}; it need not be filled to keep from wrinkling, though filling keeps the faces flat"},
+	{code: InnerWall, long: "its inner wall buckles"},
+	{code: SideWalls, long: "its side walls buckle"},
+	{code: LeastRadius, long: "the least centreline radius that does not is {radius}"},
+	{code: LeastBlock, long: "the least block radius that does not is {radius}"},
+	{code: NoRadius, long: "no radius keeps it from breaking"},
 	{code: WhyNotAnnealAged, long: "why not anneal instead: the temper's strength is lost, and solution treating and ageing the bent part again distorts it (common practice, no source)"},
 	{code: WhyNotAnnealSteel, long: "why not anneal instead: what drawing or cold forming gave the tube in strength is lost, the bore scales, and a flame heats unevenly (common practice, no source)"},
 	{code: WhyNotSand, long: "why not sand instead: the outside lengthens as it bends, the sand loosens and the wall sinks in (common practice, no source)"},
@@ -156,16 +188,34 @@ var catalogue = [...]entry{
 	{code: ComesNearRollers, long: "come within {distance} of the rollers"},
 
 	{code: NoSetUp, long: "no press set-up makes this bend: {why}"},
-	{code: PressTooWeak, long: "the press is too weak: {needed} are needed and it has {capacity}; set the supports further apart"},
-	{code: PressNearCapacity, long: "the bend takes {share} of the press's capacity; wider supports need less"},
-	{code: LegShort, long: "only {leg} of tube remain between block and roller at the end, less than two depths ({least}): the roller may dent it"},
-	{code: OffTheBlock, long: "the tube has its angle before it lies on the block: its tightest radius under load stays {radius} instead of {wanted}; set the supports closer"},
-	{code: OffTheDrawing, long: "the finished centreline is up to {gap} off the drawing's arc, best fitted: closer supports make a truer arc"},
+	{code: PressTooWeak, long: "the press is too weak: with friction at the rollers, metal of {proof} proof stress needs {needed} and it has {capacity}; {instead}"},
+	{code: PressNearCapacity, long: "with friction at the rollers, metal of {proof} proof stress takes {share} of the press's capacity; {instead}"},
+	{code: LegShort, long: "only {leg} of tube remain between block and roller at the end, less than two depths ({least}): the roller may dent it; {instead}"},
+	{code: OffTheBlock, long: "the tube has its angle before it lies on the block: its tightest radius under load stays {radius} instead of {wanted}; {instead}"},
+	{code: OffTheDrawing, long: "the finished centreline is up to {gap} off the drawing's arc, best fitted; {instead}"},
+	{code: LegSheared, long: "only {leg} of tube remain between block and roller at the end, and {least} are needed for the tube to be bent there and not sheared (EN 1993-1-1 6.2.6); {instead}"},
+	{code: StrokeTooShort, long: "the angle takes a travel of up to {travel} over the metal's range and the ram's stroke is {stroke}; {instead}"},
+	{code: LongTravel, long: "the angle takes a travel of up to {travel}, more than {usual}: see that the ram reaches so far, and give it as press.stroke"},
+	{code: WideSupports, long: "the supports stand {supports} apart, more than {usual}: see that they fit the press, and give the widest that does as press.bed"},
+	{code: SupportsInstead, long: "{why}; {supports} apart would do"},
+	{code: SupportsNeedLess, long: "on supports {supports} apart it would do"},
+	{code: NoSupportsNeedLess, long: "no wider supports need little enough, take a larger press, a larger radius or a softer temper"},
+	{code: SupportsLeaveLeg, long: "supports {supports} apart would leave enough"},
+	{code: NoSupportsLeaveLeg, long: "no wider supports would do"},
+	{code: SupportsTakeLess, long: "supports {supports} apart would take less"},
+	{code: NoSupportsTakeLess, long: "no closer supports would do"},
+	{code: SupportsLayIt, long: "supports {supports} apart would lay it on the block"},
+	{code: NoSupportsLayIt, long: "no closer supports would lay it on the block"},
+	{code: SupportsFitBetter, long: "supports {supports} apart would make a truer arc"},
+	{code: NoSupportsFitBetter, long: "no closer supports would do better"},
 	{code: StripStaysFlat, long: "the strip stays flat enough to be used again as it is"},
 	{code: StripKeepsSet, long: "the strip keeps a radius of about {radius}: turn it over for the next bend"},
 	{code: MetalNotReached, long: "metal of {proof} proof stress can't be brought to the angle on these supports: {why}"},
 
-	{code: ExistingGives, long: "the block at hand of {block} leaves a centreline radius of {radius}; pushed {travel} on supports {supports} apart it makes the angle, at most {gap} off the drawing"},
+	{code: ExistingGives, long: "the block at hand of {block} leaves a centreline radius of {radius}; pushed {travel} on supports {supports} apart with up to {force} it makes the angle, at most {gap} off the drawing"},
+	{code: ExistingFails, long: "the block at hand of {block} will not do, see the warnings; it would leave a centreline radius of {radius}, and take a travel of {travel} on supports {supports} apart with up to {force}, at most {gap} off the drawing"},
+	{code: OnExisting, long: "on the block at hand: {what}"},
+	{code: NoRadiusStays, long: "none at all (it springs back all the way)"},
 	{code: ExistingCannot, long: "the block at hand can't make the angle: {why}"},
 
 	{code: TrialsUsed, long: "worked out with the proof stress fitted to {trials}: {proof} +- {error}, where {catalogue} without"},
