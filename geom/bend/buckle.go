@@ -12,6 +12,10 @@ const (
 	webFactor    = 23.9 // bent in its plane
 )
 
+// neverBuckles is a strain that no metal reaches. The side walls of a stout tube
+// hold to it; its inner wall never does.
+const neverBuckles = 10
+
 // Buckling says when an empty tube gives way.
 type Buckling struct {
 	Strain float64 // compressive, at the inner face, as a fraction
@@ -43,14 +47,19 @@ func BucklingStrain(s profiles.Section, law profiles.Law, poisson float64) (Buck
 	// at returns the strain at which a wall buckles whose critical stress over
 	// the law's is given for secant and tangent modulus and nu_p.
 	at := func(critical func(es, et, nup float64) float64) (float64, error) {
-		// In ln(strain), from far below any yield to a strain no metal reaches.
-		x, err := root("buckling strain", math.Log(1e-9), math.Log(10), func(x float64) float64 {
+		spare := func(x float64) float64 {
 			e := math.Exp(x)
 			stress := law.Stress(e)
 			es, et := stress/e, law.Tangent(e)
 			// A perfectly plastic law has no tangent: keep the logarithm finite.
 			return math.Log(max(critical(es, et, 0.5-es/young*(0.5-poisson)), 1e-12) / stress)
-		})
+		}
+		most := math.Log(neverBuckles)
+		if spare(most) >= 0 {
+			return neverBuckles, nil
+		}
+		// In ln(strain), from far below any yield.
+		x, err := root("buckling strain", math.Log(1e-9), most, spare)
 		return math.Exp(x), err
 	}
 	if s.Shape == profiles.Round {

@@ -160,6 +160,9 @@ func TestBuckling(t *testing.T) {
 	hard := epp(70000, 1e6)
 	near(t, "elastic plate", buckles(sec, hard, 0.33, false), elastic, 1e-9)
 	near(t, "elastic web", buckles(deep, hard, 0.33, true), 23.9*math.Pi*math.Pi/(12*(1-0.33*0.33))*4/(78*78), 1e-9)
+	// Walls so stout that the webs hold to any strain: the inner wall, perfectly
+	// plastic, goes at k π²/12 (t/b)² (3/4)/(1 - 1/4).
+	near(t, "stout", buckles(rectangle(10, 10, 4.5, 0), epp(70000, 60), 0.33, false), math.Pi*math.Pi/3*4.5*4.5/(5.5*5.5), 1e-3)
 	// Both at once where (D - t)/(W - t) is the root of 23.9/4.
 	even := 2 + 18*math.Sqrt(23.9/4)
 	if a, b := buckles(rectangle(20, even-0.01, 2, 0), metal, 0.33, false), buckles(rectangle(20, even+0.01, 2, 0), metal, 0.33, true); math.Abs(a/b-1) > 2e-3 {

@@ -535,6 +535,20 @@ func TestWideSupports(t *testing.T) {
 	}
 }
 
+// TestMostWrap: the search ends where the lever arm is a quarter of a depth.
+func TestMostWrap(t *testing.T) {
+	for _, supports := range []float64{300, 350, 420, 600} {
+		p := press(t, davit(), Rig{Supports: supports, Roller: 40}, 361)
+		w, s, err := p.mostWrap()
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "arm", s.Arm, leastLeg*40, 1e-9)
+		near(t, "wrap", float64(s.Wrap), w, 0)
+		near(t, "supports", 2*s.Roller.X, supports, 1e-12)
+	}
+}
+
 func TestPressErrors(t *testing.T) {
 	s, rig := davit(), Rig{Supports: 350, Roller: 40}
 	p := press(t, s, rig, 361)
