@@ -101,3 +101,41 @@ func TestLargeFiles(t *testing.T) {
 		}
 	}
 }
+
+// A key is shown bare where TOML lets it be.
+func TestShown(t *testing.T) {
+	for key, want := range map[string]string{
+		"azAZ09_-": "azAZ09_-", "": `""`, "a b": `"a b"`, "a.b": `"a.b"`, "š": `"š"`, // whose low byte is that of an a
+		"`": "\"`\"", "{": `"{"`, "@": `"@"`, "[": `"["`, "/": `"/"`, ":": `":"`, "\u0080": `"\u0080"`,
+	} {
+		if got := shown([]string{key, "k"}); got[0] != want || got[1] != "k" {
+			t.Errorf("%q: %v, want %s", key, got, want)
+		}
+	}
+}
+
+// The deepest and longest that is allowed is read.
+func TestBounds(t *testing.T) {
+	for _, text := range []string{
+		"a = " + strings.Repeat("[", maxNesting) + strings.Repeat("]", maxNesting),
+		"a = " + strings.Repeat("{b = ", maxNesting) + "1" + strings.Repeat("}", maxNesting),
+		"a = " + strings.Repeat("[{b = ", maxNesting/2) + "1" + strings.Repeat("}]", maxNesting/2),
+		strings.Repeat("a.", maxKeyParts-1) + "a = 1",
+		"[" + strings.Repeat("a.", maxKeyParts-1) + "a]",
+		strings.Repeat("a", maxPath) + " = 1",
+	} {
+		if _, _, err := decode("j", text); err != nil {
+			t.Errorf("%s: %v", text, err)
+		}
+	}
+	for _, text := range []string{
+		"a = " + strings.Repeat("[{b = ", maxNesting/2) + "[]" + strings.Repeat("}]", maxNesting/2),
+		strings.Repeat("a.", maxKeyParts) + "a = 1",
+		"[" + strings.Repeat("a.", maxKeyParts) + "a]",
+		strings.Repeat("a", maxPath+1) + " = 1",
+	} {
+		if _, _, err := decode("j", text); err == nil {
+			t.Errorf("%s: no error", text)
+		}
+	}
+}

@@ -11,26 +11,11 @@ import (
 	"overbend/geom"
 )
 
-// ISO 2768-1 class m, table 1 (read) and table 3 (from memory), at both sides of
-// every step.
-func TestGeneralTolerances(t *testing.T) {
-	for _, c := range []struct{ size, want float64 }{
-		{0.4, 0}, {0.5, 0.1}, {6, 0.1}, {6.1, 0.2}, {30, 0.2}, {31, 0.3}, {120, 0.3}, {121, 0.5},
-		{400, 0.5}, {401, 0.8}, {1000, 0.8}, {1001, 1.2}, {2000, 1.2}, {2001, 2}, {4000, 2}, {4001, 0},
-	} {
-		if got := linear(c.size); got != c.want {
-			t.Errorf("%g mm: got ±%g mm, want ±%g mm", c.size, got, c.want)
-		}
-	}
-	for _, c := range []struct {
-		leg  float64
-		want string
-	}{
-		{0, "±1°"}, {10, "±1°"}, {10.1, "±0°30'"}, {50, "±0°30'"}, {51, "±0°20'"}, {120, "±0°20'"},
-		{121, "±0°10'"}, {400, "±0°10'"}, {401, "±0°5'"},
-	} {
-		if got := plusMinus(angular(c.leg)); got != c.want {
-			t.Errorf("leg of %g mm: got %s, want %s", c.leg, got, c.want)
+// A permitted deviation of an angle is written in minutes, as drawings do.
+func TestPlusMinus(t *testing.T) {
+	for minutes, want := range map[float64]string{60: "±1°", 30: "±0°30'", 20: "±0°20'", 10: "±0°10'", 5: "±0°5'"} {
+		if got := plusMinus(geom.Angle(minutes/60) * geom.Degree); got != want {
+			t.Errorf("%g minutes: got %s, want %s", minutes, got, want)
 		}
 	}
 }

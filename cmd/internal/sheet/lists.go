@@ -11,6 +11,7 @@ import (
 	"overbend/export/drawing"
 	"overbend/geom"
 	"overbend/geom/tooling"
+	"overbend/profiles"
 )
 
 // Lists: rows at least, and the limits of the distance of their base lines, mm.
@@ -140,12 +141,12 @@ func (s *sheet) checks(f geom.Rect, n int) {
 		if q != nil {
 			add("angle, filled", s.f.angle(q.Final.Filled), "")
 		}
-		add("angle, melted", s.f.drawnAngle(j.Bend.Angle), plusMinus(angular(leg)))
+		add("angle, melted", s.f.drawnAngle(j.Bend.Angle), plusMinus(geom.Angle(profiles.AngularTolerance(leg))))
 	} else {
-		add("angle", s.f.drawnAngle(j.Bend.Angle), plusMinus(angular(leg)))
+		add("angle", s.f.drawnAngle(j.Bend.Angle), plusMinus(geom.Angle(profiles.AngularTolerance(leg))))
 	}
 	dev := func(mm float64) string {
-		if t := linear(mm); t > 0 {
+		if t := profiles.LinearTolerance(mm); t > 0 {
 			return "±" + s.f.given(t)
 		}
 		return ""
