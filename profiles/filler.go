@@ -7,14 +7,13 @@ import (
 
 // Filler is a low-melting alloy cast into a bore so that it cannot collapse.
 type Filler struct {
-	Name      string             // ASTM B774 grade, the melting point in °F: "158"
+	Name      string             // its melting point in °F, as the trade names it: "158"
 	Mass      map[string]float64 // composition, mass percent by element symbol; adds to 100
 	Solidus   float64            // °C
 	Liquidus  float64            // °C
 	Density   float64            // kg/m³
 	Youngs    float64            // MPa
-	Yield     float64            // MPa
-	Tensile   float64            // ultimate tensile stress, MPa; 0: not given
+	Yield     float64            // MPa, for a bend that takes minutes: under a lasting load they creep at a tenth of it
 	Estimate  bool               // Youngs or Yield is an estimate, not from a source for this alloy
 	Cadmium   bool
 	Lead      bool
@@ -22,7 +21,9 @@ type Filler struct {
 	MeltOut   float64  // temperature of that bath, °C
 	Ceiling   float64  // never hotter than this, °C
 	Growth    []Growth // as it ages after casting; nil: not given
-	Use       string   // what it suits
+	Over, To  float64  // mm; the depths of tube that it is for; 0: no limit
+	Poor      bool     // made for something else
+	Use       string   // what it is for, without the limits
 	Source    string
 }
 
@@ -33,11 +34,32 @@ type Growth struct {
 	Strain float64 // change of length over length, positive longer
 }
 
-// Law returns the stress-strain curve to use for the filler: elastic, then
-// perfectly plastic, for a bend that takes seconds to minutes. Under a lasting
-// load these alloys creep at a tenth of their yield stress.
-func (f Filler) Law() ElasticPlastic {
-	return ElasticPlastic{Youngs: f.Youngs, Yield: f.Yield}
+// Suitability is how well an alloy does for a tube.
+type Suitability string
+
+// The suitabilities.
+const (
+	Suits       Suitability = ""
+	Poor        Suitability = "poor"         // it is no filler
+	ForSmaller  Suitability = "smaller"      // it is for tube up to To
+	ForLarger   Suitability = "larger"       // it is for tube over Over
+	RollingBoil Suitability = "rolling boil" // only boiling water melts it out, less surely at altitude
+)
+
+// Suits returns what speaks against the alloy for a tube of a depth in mm, the
+// worst first.
+func (f Filler) Suits(depth float64) Suitability {
+	switch {
+	case f.Poor:
+		return Poor
+	case f.To > 0 && depth > f.To:
+		return ForSmaller
+	case f.Over > 0 && depth <= f.Over:
+		return ForLarger
+	case f.Liquidus < boiling && f.MeltOut >= boiling:
+		return RollingBoil
+	}
+	return Suits
 }
 
 // Composition returns the alloy as text in mass percent, "Bi 50, Pb 26.7,
@@ -62,6 +84,6 @@ func (f Filler) Grows() bool {
 	return f.Lead && f.Mass["Bi"] > 48
 }
 
-// elements are those that B774 alloys are made of, in the order in which the
+// elements are those that these alloys are made of, in the order in which the
 // trade writes them.
 func elements() [5]string { return [5]string{"Bi", "Pb", "Sn", "Cd", "In"} }

@@ -20,7 +20,7 @@ func Fillers() []Filler {
 	return all
 }
 
-// FindFiller returns the filler alloy of a name, the ASTM B774 grade. Case,
+// FindFiller returns the filler alloy of a name, "158". Case,
 // spaces, hyphens and the word alloy before it do not count. The error is an
 // *UnknownError.
 func FindFiller(name string) (Filler, error) {
@@ -38,9 +38,14 @@ func FindFiller(name string) (Filler, error) {
 
 // Caution is one thing to mind in handling a filler.
 type Caution struct {
-	About  string // "health", "use", or the step it belongs to: "before pouring", "pouring", "chilling", "bending", "melting out", "after"
-	Text   string // one sentence, no full stop
-	Source string
+	About   string  // "health", "use", or the step it belongs to: "before pouring", "pouring", "chilling", "bending", "melting out", "after"
+	Text    string  // one sentence, no full stop; {C} in it stands for Celsius
+	Celsius float64 // °C; 0: the sentence has no temperature
+}
+
+// Say returns the sentence with its temperature as the reader writes one.
+func (c Caution) Say(temperature func(celsius float64) string) string {
+	return strings.Replace(c.Text, "{C}", temperature(c.Celsius), 1)
 }
 
 // Cautions returns what to mind in handling the filler: dangers first, then in
@@ -69,7 +74,14 @@ func (f Filler) Cautions() []Caution {
 			r.bug("an unknown condition")
 		}
 		if applies {
-			all = append(all, Caution{About: r.text(), Text: r.text(), Source: r.text()})
+			c := Caution{About: r.text(), Text: r.text()}
+			if at := r.text(); at == "ceiling" {
+				c.Celsius = f.Ceiling
+			} else if at != "" {
+				c.Celsius = r.float(at)
+			}
+			all = append(all, c)
+			r.text() // the source
 			r.end()
 		}
 	}
@@ -88,7 +100,8 @@ func readFiller(line string) Filler {
 		}
 	}
 	f.Solidus, f.Liquidus = r.number(), r.number()
-	f.Density, f.Youngs, f.Yield, f.Tensile = r.number(), r.number(), r.number(), r.number()
+	f.Density, f.Youngs, f.Yield = r.number(), r.number(), r.number()
+	r.text() // tensile stress, which the estimates of yield rest on
 	f.Estimate = r.yes()
 	f.MeltOutIn, f.MeltOut, f.Ceiling = r.text(), r.number(), r.number()
 	for pair := range strings.SplitSeq(r.text(), "; ") {
@@ -96,6 +109,7 @@ func readFiller(line string) Filler {
 			f.Growth = append(f.Growth, Growth{r.float(hours), r.float(strain)})
 		}
 	}
+	f.Over, f.To, f.Poor = r.number(), r.number(), r.yes()
 	f.Use, f.Source = r.text(), r.text()
 	r.end()
 	f.Cadmium, f.Lead = f.Mass["Cd"] > 0, f.Mass["Pb"] > 0

@@ -153,9 +153,19 @@ func fillerRows(u quantity.Units) [][]string {
 		if len(holds) == 0 {
 			holds = []string{"no cadmium or lead"}
 		}
+		suits := f.Use
+		if f.To > 0 {
+			suits += " to " + u.Length(f.To)
+		}
+		if f.Over > 0 {
+			suits += " over " + u.Length(f.Over)
+		}
+		if f.Poor {
+			suits += "; a poor filler"
+		}
 		rows = append(rows, []string{
 			f.Name, melts, fmt.Sprintf("%.0f kg/m3", f.Density), u.Stress(f.Youngs) + estimate, u.Stress(f.Yield) + estimate,
-			strings.Join(holds, ", "), f.Composition(), f.Use, f.Source,
+			strings.Join(holds, ", "), f.Composition(), suits, f.Source,
 		})
 	}
 	return rows

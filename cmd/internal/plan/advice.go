@@ -112,7 +112,7 @@ func (p *Plan) adviseFiller() {
 		p.advise(Info, "filler", fmt.Sprintf("stiffness and yield of alloy %s are estimates: force may be off by a few per cent", f.Name))
 	}
 	for _, c := range f.Cautions() {
-		p.advise(Caution, "filler, "+c.About, c.Text)
+		p.adviseIn(Caution, "filler, "+c.About, func(u quantity.Units) string { return c.Say(u.Temperature) })
 	}
 }
 

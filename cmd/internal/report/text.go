@@ -232,7 +232,7 @@ func (p *page) filler(pl *plan.Plan, u quantity.Units) {
 	}
 	a := pl.Job.Filler.Alloy
 	p.head("Fill")
-	p.row("alloy", "%s (ASTM B774 grade), melts at %s", a.Name, u.Temperature(a.Liquidus))
+	p.row("alloy", "%s, melts at %s", a.Name, u.Temperature(a.Liquidus))
 	p.row("amount", "%s, %s, between plugs of %s", u.Volume(f.Volume), u.Mass(f.Mass), u.Length(pl.Job.Filler.Plugs))
 	p.row("holds", "%s", holds(a.Lead, a.Cadmium))
 }

@@ -142,7 +142,7 @@ func (s *sheet) alloy(a profiles.Filler) string {
 	const toxic = "gloves, face shield, no food, dust, fume or flame; "
 	switch {
 	case a.Cadmium:
-		text = "cadmium: " + toxic + "never over " + s.f.temperature(150) + "; "
+		text = "cadmium: " + toxic + "never over " + s.f.temperature(a.Ceiling) + "; "
 		if a.Lead {
 			text = "lead and " + text
 		}
