@@ -28,6 +28,13 @@ func BenchmarkStressMoment(b *testing.B) {
 	}
 }
 
+func BenchmarkTwoStageMoment(b *testing.B) {
+	l := profiles.TwoStage{Youngs: 205000, Proof: 425, Ultimate: 506, Exponent: 8, Uniform: 0.1, Second: 3.8}
+	for i := 0; b.Loop(); i++ {
+		sink += l.StressMoment(strains[i%len(strains)])
+	}
+}
+
 func BenchmarkTangent(b *testing.B) {
 	l := profiles.RambergOsgood{Youngs: 70000, Proof: 287.5, Exponent: 29.63}
 	for i := 0; b.Loop(); i++ {

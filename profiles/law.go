@@ -68,7 +68,8 @@ func (l RambergOsgood) Tangent(strain float64) float64 {
 
 // StressMoment returns ∫ s e de from 0 to |strain| in MPa, exactly.
 func (l RambergOsgood) StressMoment(strain float64) float64 {
-	return l.Proof * l.power().first(math.Abs(strain))
+	p := l.power()
+	return l.Proof * p.first(p.parts(math.Abs(strain)))
 }
 
 // YieldStrain returns s02/E.

@@ -45,9 +45,12 @@ func (p power) solve(e float64) float64 {
 	return math.Exp(z)
 }
 
-// parts returns x for a strain above 0 and the two parts of that strain, the
-// second as what is left by the first: another power would cost more.
+// parts returns x for a strain of 0 or more and the two parts of that strain,
+// the second as what is left by the first: another power would cost more.
 func (p power) parts(e float64) (x, straight, rest float64) {
+	if e == 0 {
+		return 0, 0, 0
+	}
 	x = p.solve(e)
 	straight = p.a * x
 	return x, straight, max(e-straight, 0)
@@ -55,32 +58,24 @@ func (p power) parts(e float64) (x, straight, rest float64) {
 
 // slope returns dx/de: x over the straight part and n times the rest.
 func (p power) slope(e float64) float64 {
-	if e <= 0 {
+	if e == 0 {
 		return 1 / (p.a + p.b*p.n*math.Pow(0, p.n-1))
 	}
 	x, straight, rest := p.parts(e)
 	return x / (straight + p.n*rest)
 }
 
-// area returns ∫ x de from 0 to e. With x as the variable every term is a
-// power; A and B are the two parts of e:
+// area returns ∫ x de from 0 to the strain of which x, A and B are the parts.
+// With x as the variable every term is a power:
 //
 //	∫ x (a + n b x^(n-1)) dx = x (A/2 + B n/(n+1))
-func (p power) area(e float64) float64 {
-	if e <= 0 {
-		return 0
-	}
-	x, straight, rest := p.parts(e)
+func (p power) area(x, straight, rest float64) float64 {
 	return x * (straight/2 + rest*p.n/(p.n+1))
 }
 
-// first returns ∫ x e de from 0 to e, likewise:
+// first returns ∫ x e de from 0, likewise:
 //
 //	x (A²/3 + A B (n+1)/(n+2) + B² n/(2n+1))
-func (p power) first(e float64) float64 {
-	if e <= 0 {
-		return 0
-	}
-	x, straight, rest := p.parts(e)
+func (p power) first(x, straight, rest float64) float64 {
 	return x * (straight*straight/3 + straight*rest*(p.n+1)/(p.n+2) + rest*rest*p.n/(2*p.n+1))
 }

@@ -75,8 +75,10 @@ func (l TwoStage) StressMoment(strain float64) float64 {
 	if u <= 0 {
 		return l.below().StressMoment(strain)
 	}
+	first := l.Proof * l.below().power().first(1, l.YieldStrain(), proofStrain) // at the border the parts are known
 	p := l.above()
-	return l.below().StressMoment(e0) + l.Proof*(e0*u+u*u/2) + (l.Ultimate-l.Proof)*(e0*p.area(u)+p.first(u))
+	x, straight, rest := p.parts(u)
+	return first + l.Proof*(e0*u+u*u/2) + (l.Ultimate-l.Proof)*(e0*p.area(x, straight, rest)+p.first(x, straight, rest))
 }
 
 // YieldStrain returns fo/E.
