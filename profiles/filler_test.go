@@ -130,6 +130,10 @@ func TestGrowth(t *testing.T) {
 			t.Errorf("%s: growth %v, want %g at %g h", row.name, f.Growth, row.want, row.hours)
 		}
 	}
+	// What was measured of an alloy counts before the rule.
+	if still := []profiles.Growth{{Hours: 1, Strain: 0.002}, {Hours: 24, Strain: 0.001}}; (profiles.Filler{Lead: true, Mass: map[string]float64{"Bi": 50}, Growth: still}).Grows() {
+		t.Error("an alloy that shrinks is said to grow")
+	}
 	for name, want := range map[string]bool{"158": true, "255": true, "281": false, "281-338": false, "117": false, "136": true, "174": false} {
 		if f, err := profiles.FindFiller(name); err != nil || f.Grows() != want {
 			t.Errorf("%s grows: %v, %v", name, f.Grows(), err)
@@ -143,7 +147,7 @@ func TestCautions(t *testing.T) {
 		with, without []string
 	}{
 		{"158", []string{"cadmium", "lead:", "gloves", "oil", "hot water", "food", "bore leaves a void", "goes on growing", "cadmium: never melt by flame, never above <124>,", "never with a flame and never above <124>:", "5.5 % at <100>"}, []string{"flashes to steam", "oven"}},
-		{"203", []string{"lead:", "hot water"}, []string{"cadmium:", "flashes to steam"}},
+		{"203", []string{"lead:", "hot water", "food", "hazardous", "gloves and sleeves"}, []string{"cadmium:", "flashes to steam"}},
 		{"255", []string{"lead:", "flashes to steam", "oven", "above <110>: water", "never above <164>;"}, []string{"cadmium:", "hot water"}},
 		{"281", []string{"flashes to steam", "never with a flame", "oil"}, []string{"cadmium:", "lead:", "food", "hazardous", "goes on growing"}},
 		{"174", []string{"hot water"}, []string{"cadmium:", "lead:", "food", "hazardous"}},

@@ -53,9 +53,6 @@ func (l RambergOsgood) Strain(stress float64) float64 {
 
 // Stress returns the stress in MPa at a strain, to about 1e-14 relative.
 func (l RambergOsgood) Stress(strain float64) float64 {
-	if strain == 0 {
-		return 0
-	}
 	return math.Copysign(l.Proof*l.power().solve(math.Abs(strain)), strain)
 }
 

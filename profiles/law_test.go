@@ -10,12 +10,17 @@ import (
 	"overbend/profiles"
 )
 
-// relative reports how far got lies from want, relative to want.
+// relative reports how far got lies from want, relative to want; infinitely far
+// where one is no number.
 func relative(got, want float64) float64 {
-	if got == want {
+	switch d := math.Abs(got-want) / math.Abs(want); {
+	case got == want:
 		return 0
+	case math.IsNaN(d):
+		return math.Inf(1)
+	default:
+		return d
 	}
-	return math.Abs(got-want) / math.Abs(want)
 }
 
 // anyRambergOsgood draws a curve from far beyond what metals have.
@@ -101,6 +106,15 @@ func TestZeroStrain(t *testing.T) {
 		}
 	}
 	straight := profiles.RambergOsgood{Youngs: 70000, Proof: 250, Exponent: 1}
+	if straight.Stress(0) != 0 || straight.StressMoment(0) != 0 {
+		t.Errorf("exponent 1: stress %g, moment %g at 0", straight.Stress(0), straight.StressMoment(0))
+	}
+	if got, want := straight.StressMoment(1), straight.Stress(1)/3; relative(got, want) > 1e-14 {
+		t.Errorf("exponent 1: stress moment %g at 1, want %g", got, want)
+	}
+	if got, want := straight.Tangent(1), straight.Stress(1); relative(got, want) > 1e-14 {
+		t.Errorf("exponent 1: tangent %g at 1, want %g", got, want)
+	}
 	if got, want := straight.Tangent(0), straight.Tangent(1e-6); relative(got, want) > 1e-12 {
 		t.Errorf("exponent 1: tangent %g at 0, %g beside it", got, want)
 	}

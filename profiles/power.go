@@ -13,8 +13,11 @@ type power struct{ a, b, n float64 }
 // at returns e for an x.
 func (p power) at(x float64) float64 { return p.a*x + p.b*math.Pow(x, p.n) }
 
-// solve returns x for a strain above 0, to about 1e-14 relative.
+// solve returns x for a strain of 0 or more, to about 1e-14 relative.
 func (p power) solve(e float64) float64 {
+	if e == 0 {
+		return 0
+	}
 	// With z = ln x, r = power part over straight part = exp(d + (n-1) z), the
 	// equation ln((a x + b x^n)/e) = 0 becomes
 	//

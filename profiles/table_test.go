@@ -144,3 +144,51 @@ func TestTextsHaveNoUnits(t *testing.T) {
 		}
 	}
 }
+
+// Estimates of an alloy's yield follow the rule that its source states: as the
+// tensile stress of the row, in proportion to 158's 26.2 and 41 MPa; where none
+// is given, 158's own.
+func TestYieldEstimates(t *testing.T) {
+	c := csv.NewReader(strings.NewReader(fillersCSV))
+	c.Comment = '#'
+	rows, err := c.ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	tensile := slices.Index(rows[0], "tensile")
+	given := 0
+	for i, f := range Fillers() {
+		want := 26.2
+		if s := rows[i+1][tensile]; s != "" {
+			v, err := strconv.ParseFloat(s, 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			want *= v / 41
+			given++
+		}
+		if math.Abs(f.Yield-want) > 0.06 {
+			t.Errorf("%s: yield %g, the rule gives %.2f", f.Name, f.Yield, want)
+		}
+	}
+	if given != 5 {
+		t.Errorf("%d rows with a tensile stress", given)
+	}
+}
+
+// No text of a table that is printed has a length, stress or temperature in it:
+// such a number would not follow the reader's units.
+func TestTextsHaveNoUnits(t *testing.T) {
+	unit := regexp.MustCompile(`\d ?(mm|in|MPa|ksi|psi|kN|°C|°F|C|F)\b`)
+	for _, f := range Fillers() {
+		texts := []string{f.Use, f.MeltOutIn}
+		for _, c := range f.Cautions() {
+			texts = append(texts, c.About, c.Text)
+		}
+		for _, s := range texts {
+			if m := unit.FindString(s); m != "" {
+				t.Errorf("%s: %q in %q", f.Name, m, s)
+			}
+		}
+	}
+}

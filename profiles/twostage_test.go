@@ -170,6 +170,13 @@ func TestTwoStageKneesRise(t *testing.T) {
 	if len(k) != 6 || relative(k[2], e0) > 1e-12 || relative(straight(k[4]), (k[4]-e0)/2) > 1e-9 {
 		t.Errorf("knees %v, border %g", k, e0)
 	}
+	// The two about it, and a stage that hardens by a low power.
+	if relative(k[3]-e0, (k[4]-e0)/8) > 1e-9 || relative(k[5]-e0, 4*(k[4]-e0)) > 1e-9 || relative(k[0], k[1]/2) > 1e-12 || k[1] != l.YieldStrain() {
+		t.Errorf("knees %v", k)
+	}
+	if l.Second = 1.9; len(l.Knees()) != 6 {
+		t.Errorf("an exponent of %g: knees %v", l.Second, l.Knees())
+	}
 }
 
 // What a metal's law is: its kind decides.
