@@ -34,9 +34,8 @@ func (f Face) Width(words string) float64 {
 	}
 	sum := 0
 	for _, r := range words {
-		if c, _ := Windows1252(r); c >= 32 {
-			sum += int(table[c-32])
-		}
+		c, _ := Windows1252(r) // never a control character
+		sum += int(table[c-32])
 	}
 	return float64(sum) / 1000 * f.Height / CapHeight
 }
