@@ -29,7 +29,7 @@ func Bar(a, b geom.Point, divisions int) []Shape {
 	up := b.Sub(a).Unit().Left()
 	out := make([]Shape, 0, divisions+2)
 	line := func(p, q geom.Point) {
-		out = append(out, Stroke{Path: geom.Start(p).LineTo(q), Role: Thin})
+		out = append(out, Stroke{Path: geom.Lines(p, q), Role: Thin})
 	}
 	line(a, b)
 	for i := range divisions + 1 {
@@ -85,7 +85,7 @@ func Arrow(tip geom.Point, dir geom.Angle, length float64) Stroke {
 	back := tip.Sub(geom.Polar(length, dir))
 	half := geom.Polar(length*(7.5*geom.Degree).Tan(), dir).Left()
 	return Stroke{
-		Path: geom.Start(tip).LineTo(back.Add(half)).LineTo(back.Sub(half)).Close(),
+		Path: geom.Lines(tip, back.Add(half), back.Sub(half)).Close(),
 		Role: Fill,
 		Tone: Dark,
 	}

@@ -16,8 +16,8 @@ import (
 // sheet: the ISO 3098 step (from memory) that is read at arm's length.
 const Ordinary = 3.5
 
-// descent is how far a letter reaches below its base line, in heights.
-const descent = 0.3
+// Descent is how far a letter reaches below its base line, in heights.
+const Descent = 0.3
 
 // Face is a size and a weight of lettering.
 type Face struct {
@@ -34,9 +34,8 @@ func (f Face) Width(words string) float64 {
 	}
 	sum := 0
 	for _, r := range words {
-		if c, _ := Windows1252(r); c >= 32 {
-			sum += int(table[c-32])
-		}
+		c, _ := Windows1252(r) // never a control character
+		sum += int(table[c-32])
 	}
 	return float64(sum) / 1000 * f.Height / CapHeight
 }
@@ -44,7 +43,7 @@ func (f Face) Width(words string) float64 {
 // Box returns the box around words from descender to cap height, their base
 // line beginning at the origin.
 func (f Face) Box(words string) geom.Rect {
-	return geom.Rect{Min: geom.Pt(0, -descent*f.Height), Max: geom.Pt(f.Width(words), f.Height)}
+	return geom.Rect{Min: geom.Pt(0, -Descent*f.Height), Max: geom.Pt(f.Width(words), f.Height)}
 }
 
 // Wrap breaks words at plain spaces into lines of at most most mm, the first of

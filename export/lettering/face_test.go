@@ -108,7 +108,7 @@ func TestWrap(t *testing.T) {
 			t.Fatalf("%q is left of %q in %q", rest, text, lines)
 		}
 	})
-	face := Face{Height: 3.5}
+	face := Face{Height: Ordinary}
 	unit := face.Width("a")
 	for _, row := range []struct {
 		words        string
@@ -123,6 +123,7 @@ func TestWrap(t *testing.T) {
 		{"aa aa", 2.5 * unit, 0, []string{"aa", "aa"}},
 		{"aa aa", 2 * unit, 0, []string{"aa", "aa"}},
 		{"aa aa", 2.5 * unit, unit, []string{"", "aa", "aa"}},
+		{"aaa", 2.5 * unit, 0.5 * unit, []string{"", "aa", "a"}}, // a small indent counts
 		{"a aa", 2.5 * unit, unit, []string{"a", "aa"}},
 		{"aaaaa", 2.5 * unit, unit, []string{"", "aa", "aa", "a"}},
 		{"a aaaaa a", 3.5 * unit, 0, []string{"a", "aaa", "aa a"}},
@@ -168,6 +169,31 @@ func TestFit(t *testing.T) {
 			t.Errorf("%q left nothing in %.1f mm", text, most)
 		}
 	})
+}
+
+// What just has room is kept, the ellipsis alone too.
+func TestFitExactly(t *testing.T) {
+	face := Face{Height: 3.5}
+	for _, row := range []struct {
+		words string
+		most  float64
+		want  string
+	}{
+		{"davMM", face.Width("davMM"), "davMM"},
+		{"davMM", face.Width("davMM") - 1e-9, "dav…"},
+		{"davMM", face.Width("dav…"), "dav…"},
+		{"davMM", face.Width("dav…") - 1e-9, "da…"},
+		{"davMM", face.Width("…"), "…"},
+		{"davMM", face.Width("…") - 1e-9, ""},
+		{"da MMM", face.Width("da …"), "da…"},
+		{"W", face.Width("W") - 1e-9, ""},
+		{"WW", face.Width("WW") - 1e-9, "…"},
+		{"", 0, ""},
+	} {
+		if got := face.Fit(row.words, row.most); got != row.want {
+			t.Errorf("%q in %g mm: %q, want %q", row.words, row.most, got, row.want)
+		}
+	}
 }
 
 // By hand: an M is 833 thousandths wide, capitals are 718 high, and what hangs

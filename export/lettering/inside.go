@@ -81,7 +81,7 @@ func (in *interior) column(words []string, h, x float64, wrap bool) (out []Line,
 	for i, rest := range words {
 		whole := len(out)
 		for rest = strings.TrimSpace(rest); rest != ""; {
-			if y < in.box.Min.Y+Apart+descent*h {
+			if y < in.box.Min.Y+Apart+Descent*h {
 				return out[:whole], len(words) - i
 			}
 			l, ok := in.leading(Line{geom.Pt(x, y), rest, h}, wrap)

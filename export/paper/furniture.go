@@ -206,7 +206,7 @@ func (p *plan) point(d *drawing.Drawing, at geom.Point, dir geom.Angle, words st
 	side := geom.Polar(half, dir).Left()
 	tip := tail.Add(ahead.Mul(2))
 	d.Add(t, drawing.Stroke{
-		Path: geom.Start(tip).LineTo(tail.Add(side)).LineTo(tail.Sub(side)).Close(),
+		Path: geom.Lines(tip, tail.Add(side), tail.Sub(side)).Close(),
 		Role: drawing.Fill,
 		Tone: drawing.Dark,
 	})

@@ -71,6 +71,83 @@ func TestBlankByHand(t *testing.T) {
 	}
 }
 
+// Scribe lines by hand: a blank without trim or legs of an arc of 240 mm, 40 deep,
+// cut at 45°. Across they leave 1 mm at both faces, a roller's is 0.3 of the depth
+// without that 1 mm, on the outer face.
+func TestBlankScribe(t *testing.T) {
+	spec := BlankSpec{
+		Radius: 400, Depth: 40, Angle: 0.6, Legs: [2]float64{250, 200},
+		Cuts: [2]geom.Angle{0, 45 * geom.Degree}, Trim: [2]float64{0.5, 20}, Roller: 175,
+	}
+	b, err := NewBlank(spec)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Left end 0.5 before the trim, middle at 0.5 + 250 + 120.
+	want := []struct {
+		name string
+		line geom.Path
+	}{
+		{MarkTrim, geom.Path{}}, // less than 1 mm from the end
+		{MarkRoller, geom.Lines(geom.Pt(195.5, 28), geom.Pt(195.5, 39))},
+		{MarkTangent, geom.Lines(geom.Pt(250.5, 1), geom.Pt(250.5, 39))},
+		{MarkCentre, geom.Lines(geom.Pt(370.5, 1), geom.Pt(370.5, 39))},
+		{MarkTangent, geom.Lines(geom.Pt(490.5, 1), geom.Pt(490.5, 39))},
+		{MarkRoller, geom.Lines(geom.Pt(545.5, 28), geom.Pt(545.5, 39))},
+		{MarkTrim, geom.Lines(geom.Pt(690.5-19, 1), geom.Pt(690.5+19, 39))},
+	}
+	if !near(b.Length, 730.5, 1e-9) || len(b.Marks) != len(want) {
+		t.Fatalf("%g mm long, marks %v", b.Length, b.Marks)
+	}
+	drawn := 0
+	for i, m := range b.Marks {
+		w := want[i]
+		if m.Name != w.name || len(m.Scribe.Vertices) != len(w.line.Vertices) {
+			t.Errorf("mark %d: %s %v, want %s %v", i, m.Name, m.Scribe, w.name, w.line)
+			continue
+		}
+		for k, v := range m.Scribe.Vertices {
+			if v.Dist(w.line.Vertices[k].Point) > 1e-9 || v.Bulge != 0 {
+				t.Errorf("%s: %v, want %v", m.Name, m.Scribe, w.line)
+			}
+		}
+		if len(m.Scribe.Vertices) > 0 {
+			if drawn >= len(b.Part.Marks) || b.Part.Marks[drawn].Bounds() != m.Scribe.Bounds() {
+				t.Errorf("the part's marks are %v", b.Part.Marks)
+			}
+			drawn++
+		}
+	}
+	if drawn != len(b.Part.Marks) {
+		t.Errorf("%d marks on the part, want %d", len(b.Part.Marks), drawn)
+	}
+	for _, row := range []struct {
+		name   string
+		change func(*BlankSpec)
+		marks  int
+		lines  int
+	}{
+		{"trim 1.01 mm from the left end", func(s *BlankSpec) { s.Trim[0] = 1.01 }, 7, 7},
+		{"trim 0.99 mm from the left end", func(s *BlankSpec) { s.Trim[0] = 0.99 }, 7, 6},
+		{"saw cut 1.01 mm from the right end", func(s *BlankSpec) { s.Trim[1] = 0.01 }, 7, 6},
+		{"trim 1.01 mm from the right end", func(s *BlankSpec) { s.Cuts[1] = 0; s.Trim[1] = 1.01 }, 7, 6},
+		{"trim 0.99 mm from the right end", func(s *BlankSpec) { s.Cuts[1] = 0; s.Trim[1] = 0.99 }, 7, 5},
+		{"cut the other way, clear of the left end", func(s *BlankSpec) { s.Cuts[0] = -45 * geom.Degree }, 7, 7},
+		{"a tube of foil", func(s *BlankSpec) { s.Depth = 4; s.Trim = [2]float64{20, 20} }, 7, 0},
+		{"a hair more", func(s *BlankSpec) { s.Depth = 4.01; s.Trim = [2]float64{20, 20} }, 7, 7},
+		{"no rollers", func(s *BlankSpec) { s.Roller = 0 }, 5, 4},
+		{"rollers off the right end", func(s *BlankSpec) { s.Roller = 365 }, 6, 5},
+		{"rollers off both ends", func(s *BlankSpec) { s.Roller = 400 }, 5, 4},
+	} {
+		s := spec
+		row.change(&s)
+		b, err := NewBlank(s)
+		if err != nil || len(b.Marks) != row.marks || len(b.Part.Marks) != row.lines {
+			t.Errorf("%s: %d marks, %d lines, want %d, %d: %v", row.name, len(b.Marks), len(b.Part.Marks), row.marks, row.lines, err)
+		}
+	}
+}
+
 func TestBlankProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		spec := BlankSpec{

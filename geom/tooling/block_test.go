@@ -222,6 +222,131 @@ func TestBlockDefaults(t *testing.T) {
 	}
 }
 
+// Marks by hand: 10 mm long, 1 mm off arc and back, or as short as hole and
+// radius make them.
+func TestBlockMarks(t *testing.T) {
+	radial := func(deg, from, to float64) geom.Path {
+		a := deg * math.Pi / 180
+		return geom.Lines(geom.Pt(from*math.Sin(a), from*math.Cos(a)), geom.Pt(to*math.Sin(a), to*math.Cos(a)))
+	}
+	for _, row := range []struct {
+		name   string
+		change func(*BlockSpec)
+		length float64
+		at     []float64 // of the radial ones, degrees
+	}{
+		{"davit", func(*BlockSpec) {}, 10, []float64{0, -17.5, 17.5}},
+		{"no tangent points", func(s *BlockSpec) { s.TangentHalfAngle = 0 }, 10, []float64{0}},
+		{"tangent points at the arc's ends", func(s *BlockSpec) { s.TangentHalfAngle = s.HalfAngle }, 10, []float64{0, -21, 21}},
+		{"small bolts: a hole less 1 mm at both ends", func(s *BlockSpec) { s.Hole = 10 }, 8, []float64{0, -17.5, 17.5}},
+		{"tight: half the radius that is left", func(s *BlockSpec) {
+			*s = BlockSpec{Radius: 15, HalfAngle: 60 * geom.Degree, Depth: 10, Gap: 11, Plate: 3, Hole: 10}
+		}, 7, []float64{0}},
+	} {
+		spec := davit
+		row.change(&spec)
+		b, err := NewBlock(spec)
+		if err != nil {
+			t.Errorf("%s: %v", row.name, err)
+			continue
+		}
+		var want []geom.Path
+		for i, a := range row.at {
+			want = append(want, radial(a, b.Radius-1, b.Radius-1-row.length))
+			if i == 0 {
+				want = append(want, geom.Lines(geom.Pt(0, b.Back+1), geom.Pt(0, b.Back+1+row.length)))
+			}
+		}
+		got := b.Layers[0].Part.Marks
+		if len(got) != len(want) {
+			t.Errorf("%s: %v, want %v", row.name, got, want)
+			continue
+		}
+		for i, m := range got {
+			for k, v := range m.Vertices {
+				if v.Dist(want[i].Vertices[k].Point) > 1e-9 {
+					t.Errorf("%s: mark %d is %v, want %v", row.name, i, m, want[i])
+				}
+			}
+		}
+	}
+}
+
+// Limits from both sides.
+func TestBlockLimits(t *testing.T) {
+	small := BlockSpec{Radius: 20, HalfAngle: 60 * geom.Degree, Depth: 10, Gap: 11, Plate: 3, Hole: 5}
+	for _, row := range []struct {
+		name   string
+		change func(*BlockSpec)
+		dim    string  // refused for; "": made
+		limit  float64 // that the refusal names, in the dimension's unit
+	}{
+		{"arc of 1.01 mm", func(s *BlockSpec) { *s = davit; s.TangentHalfAngle = 0; s.HalfAngle = geom.Angle(1.01 / 750) }, "", 0},
+		{"arc of 0.99 mm", func(s *BlockSpec) { *s = davit; s.TangentHalfAngle = 0; s.HalfAngle = geom.Angle(0.99 / 750) }, "angle", 180 / math.Pi / 375},
+		{"radius 5.01", func(s *BlockSpec) { s.Radius = 5.01 }, "", 0},
+		{"radius 4.99", func(s *BlockSpec) { s.Radius = 4.99 }, "radius", 5},
+		{"87°", func(s *BlockSpec) { *s = davit; s.HalfAngle = 87 * geom.Degree }, "", 0},
+		{"87.01°", func(s *BlockSpec) { *s = davit; s.HalfAngle = 87.01 * geom.Degree }, "angle", 174},
+		{"blend 2.5", func(s *BlockSpec) { s.Blend = 2.5 }, "", 0},
+		{"blend 2.49", func(s *BlockSpec) { s.Blend = 2.49 }, "blend", 2.5},
+		{"blend as large as the arc", func(s *BlockSpec) { *s = davit; s.Blend = 375; s.Height = 400 }, "", 0},
+		{"blend larger", func(s *BlockSpec) { *s = davit; s.Blend = 375.01; s.Height = 400 }, "blend", 375},
+		{"hole 4", func(s *BlockSpec) { s.Hole = 4 }, "", 0},
+		{"hole 3.99", func(s *BlockSpec) { s.Hole = 3.99 }, "hole", 4},
+		{"hole as large as the plate is thick", func(s *BlockSpec) { s.Plate = 5 }, "", 0},
+		{"100 plates", func(s *BlockSpec) { *s = davit; s.Plate = 0.414 }, "", 0},
+		{"101 plates", func(s *BlockSpec) { *s = davit; s.Plate = 0.4099 }, "plate", 0.414},
+		{"plate as thick as the gap", func(s *BlockSpec) { *s = davit; s.Plate = 41.4 }, "", 0},
+		{"plate thicker", func(s *BlockSpec) { *s = davit; s.Plate = 41.41 }, "plate", 41.4},
+		{"tangent point at the arc's end", func(s *BlockSpec) { s.TangentHalfAngle = s.HalfAngle }, "", 0},
+		// A hole, 1.5 from it to the edge and 1.5 to the middle: a half width of 3
+		// holes, which a wrap of 80° can't widen. The half width is
+		// 20 sin 80° + 10 (1 - sin 80°) = 19.848.
+		{"hole 6.61", func(s *BlockSpec) { s.HalfAngle = 80 * geom.Degree; s.Hole = 6.61 }, "", 0},
+		{"hole 6.62", func(s *BlockSpec) { s.HalfAngle = 80 * geom.Degree; s.Hole = 6.62 }, "hole", (20*math.Sin(80*math.Pi/180) + 10*(1-math.Sin(80*math.Pi/180))) / 3},
+	} {
+		spec := small
+		row.change(&spec)
+		_, err := NewBlock(spec)
+		var size *SizeError
+		if row.dim == "" && err != nil || row.dim != "" && (!errors.As(err, &size) || size.Dimension != row.dim) {
+			t.Errorf("%s: %v, want %q", row.name, err, row.dim)
+			continue
+		}
+		if row.dim != "" && !near(size.Least, row.limit, 1e-9) && !near(size.Most, row.limit, 1e-9) {
+			t.Errorf("%s: allowed is %g to %g, want a limit of %g", row.name, size.Least, size.Most, row.limit)
+		}
+	}
+	// A round tube's layers step by its own radius: a 25-15-20 triangle.
+	r, err := NewBlock(BlockSpec{Radius: 275, HalfAngle: 20 * geom.Degree, Depth: 50, Round: true, Gap: 61, Plate: 15})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(r.Layers) != 2 || r.Layers[0].Radius != 275 || !near(r.Layers[1].Radius, 280, 1e-9) || r.Layers[0].Count != 2 || r.Layers[1].Count != 2 {
+		t.Errorf("layers %v", r.LayerRadii)
+	}
+	// Left to itself a low block is as high as its wrap needs: 10 mm of side.
+	b, err := NewBlock(BlockSpec{Radius: 375, HalfAngle: 30 * geom.Degree, Depth: 20, Gap: 21, Plate: 10})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := math.Ceil(375 - 365*math.Cos(30*math.Pi/180) + 10); b.Height != want || b.Blend != 10 {
+		t.Errorf("height %g, blend %g, want %g, 10", b.Height, b.Blend, want)
+	}
+	if s := b.Layers[0].body.shoulder() - b.Back; s < 10 || s > 11 {
+		t.Errorf("a straight side of %g mm, want 10 to 11", s)
+	}
+	spec := b.BlockSpec
+	spec.Height = 375 - 365*math.Cos(30*math.Pi/180) + 10
+	if _, err := NewBlock(spec); err != nil {
+		t.Errorf("the least height itself: %v", err)
+	}
+	spec.Height -= 0.01
+	if _, err := NewBlock(spec); err == nil {
+		t.Error("0.01 mm below the least height was made")
+	}
+}
+
 func TestNarrowBlockIsWidened(t *testing.T) {
 	narrow := BlockSpec{Radius: 120, HalfAngle: 6 * geom.Degree, Depth: 25, Gap: 26, Plate: 10}
 	b, err := NewBlock(narrow)

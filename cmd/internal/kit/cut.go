@@ -87,7 +87,7 @@ func oneLine(a, b geom.Path) bool {
 // cross returns a centre mark with arms of r mm.
 func cross(c geom.Point, r float64) []drawing.Shape {
 	arm := func(d geom.Point) drawing.Shape {
-		return drawing.Stroke{Path: geom.Start(c.Sub(d)).LineTo(c.Add(d)), Role: drawing.Mark}
+		return drawing.Stroke{Path: geom.Lines(c.Sub(d), c.Add(d)), Role: drawing.Mark}
 	}
 	return []drawing.Shape{arm(geom.Pt(r, 0)), arm(geom.Pt(0, r))}
 }

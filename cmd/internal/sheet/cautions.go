@@ -180,7 +180,7 @@ func (s *sheet) say(f geom.Rect, said saying) {
 func (s *sheet) sign(foot geom.Point) {
 	at := func(x, y float64) geom.Point { return foot.Add(geom.Pt(x, y)) }
 	s.d.Add(drawing.Stroke{
-		Path: geom.Start(at(-signWidth/2, 0)).LineTo(at(signWidth/2, 0)).LineTo(at(0, small-0.1)).Close(),
+		Path: geom.Lines(at(-signWidth/2, 0), at(signWidth/2, 0), at(0, small-0.1)).Close(),
 		Role: drawing.Visible, Tone: drawing.Pale,
 	})
 	s.d.Line(drawing.Visible, at(0, 2.15), at(0, 1.2))

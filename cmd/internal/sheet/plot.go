@@ -134,9 +134,10 @@ func (s *sheet) plot(f geom.Rect, n int) {
 		w := width(figure)
 		for _, o := range [...]geom.Point{{X: 1.3, Y: -small - 0.7}, {X: 0.6, Y: -small - 1.6}, {X: 1.3, Y: 1.2}, {X: -w - 1.3, Y: 1.4}} {
 			base := at[i].Add(o)
-			box := geom.Rect{Min: base.Sub(geom.Pt(0, below*small)), Max: base.Add(geom.Pt(w, small))}
+			number := words(base.X, base.Y, figure, drawing.Left)
+			box := number.Bounds()
 			if field.Holds(box, -0.3) && busy.Clear(box, 0.25) {
-				s.d.Add(words(base.X, base.Y, figure, drawing.Left))
+				s.d.Add(number)
 				busy.Box(box.Grow(0.55)) // numbers keep further off each other
 				break
 			}

@@ -76,11 +76,11 @@ func (s *sheet) setUpPicture(k, reach float64) (drawing.Drawing, bool) {
 	// First touch: the tube flat, the block above it. What the last position
 	// covers is not seen.
 	for _, y := range [2]float64{travel - deep/2, travel + deep/2} {
-		add(geom.Start(geom.Pt(-min(tube[0], reach), y)).LineTo(geom.Pt(min(tube[1], reach), y)), drawing.Phantom, drawing.NoTone)
+		add(geom.Lines(geom.Pt(-min(tube[0], reach), y), geom.Pt(min(tube[1], reach), y)), drawing.Phantom, drawing.NoTone)
 	}
 	for i, x := range [2]float64{-tube[0], tube[1]} {
 		if tube[i] < reach {
-			add(geom.Start(geom.Pt(x, travel-deep/2)).LineTo(geom.Pt(x, travel+deep/2)), drawing.Phantom, drawing.NoTone)
+			add(geom.Lines(geom.Pt(x, travel-deep/2), geom.Pt(x, travel+deep/2)), drawing.Phantom, drawing.NoTone)
 		}
 	}
 	add(block.Apply(geom.Translate(geom.Pt(0, travel))), drawing.Phantom, drawing.NoTone)

@@ -11,7 +11,7 @@ import (
 const (
 	small = lettering.Ordinary
 	pitch = 5.1 // from base line to base line of small lettering
-	below = 0.3 // of the height that a letter's box reaches below its base line
+	below = lettering.Descent
 )
 
 // words returns a line of ordinary lettering.
