@@ -4,7 +4,7 @@
     check_print.py [--no-bar FILE.svg]... [--pdf FILE.pdf [--pages N] [--paper WxH]] FILE.svg...
 
 Each FILE.svg is turned into a PDF twice, by rsvg-convert and by Chromium's
-print, and the page must be one, as large as the SVG says. Its 100 mm bars are
+print, and the page must be one, as large as the SVG says. Its bars of 100 mm or 4 in are
 found in the SVG's own XML (a straight path of exactly that length, a tick of
 3 mm starting at either end), at least one for each text "measure me", and
 measured, tick to tick, in a 1200 dpi raster of that place: 0.05 mm is allowed.
@@ -35,7 +35,8 @@ RASTER_TOL = 0.05  # mm
 STREAM_TOL = 0.005  # mm
 PAGE_TOL = 0.4  # mm: the SVG is whole CSS pixels, Chromium's page whole device pixels
 TICK = 3.0  # mm
-MEASURE = "measure me"  # how the words beside every 100 mm bar begin
+MEASURE = "measure me"  # how the words beside every bar begin
+BARS = (100, 101.6)  # mm: 100 mm, or 4 in on an inch job's prints
 PT = 25.4 / 72
 
 NUM = r"(-?\d+(?:\.\d+)?)"
@@ -52,6 +53,12 @@ def run(*args, timeout=60):
     return done.stdout
 
 
+def nominal(a, b):
+    """Return the length in mm that a bar from a to b should have, None for no bar."""
+    long = max(abs(b[0] - a[0]), abs(b[1] - a[1]))
+    return next((want for want in BARS if abs(long - want) <= 0.02), None)
+
+
 def find_bars(lines):
     """Return the bars among straight lines ((x0, y0), (x1, y1)), any unit mm.
 
@@ -60,7 +67,7 @@ def find_bars(lines):
     bars = []
     for a, b in lines:
         dx, dy = b[0] - a[0], b[1] - a[1]
-        if min(abs(dx), abs(dy)) > 1e-3 or abs(max(abs(dx), abs(dy)) - 100) > 0.02:
+        if min(abs(dx), abs(dy)) > 1e-3 or nominal(a, b) is None:
             continue
         ticks = []
         for end in (a, b):
@@ -139,8 +146,9 @@ def check_page(pdf, want, by):
 
 def check_length(pdf, page, bar, scratch, by):
     got = measure(pdf, page, bar, scratch)
-    if abs(got - 100) > RASTER_TOL:
-        raise Bad(f"a 100 mm bar measures {got:.3f} mm by {by}")
+    want = nominal(*bar[:2])
+    if abs(got - want) > RASTER_TOL:
+        raise Bad(f"a {want:g} mm bar measures {got:.3f} mm by {by}")
     return got
 
 
@@ -178,7 +186,7 @@ def png_size(png):
 def check_svg(path, need_bar, scratch):
     size, bars, asked = read_svg(path)
     if len(bars) < max(asked, int(need_bar)):
-        raise Bad(f"{len(bars)} bars of 100 mm found, {asked} say 'measure me'")
+        raise Bad(f"{len(bars)} bars found, {asked} say 'measure me'")
 
     png = run("rsvg-convert", "-d", 50, "-p", 50, path)
     if any(abs(g - w / 25.4 * 50) > 1 for g, w in zip(png_size(png), size)):
@@ -229,14 +237,14 @@ def check_pdf(path, pages, paper, scratch):
         bars = find_bars(lines)
         asked = stream.count(b"(" + MEASURE.encode())
         if len(bars) < asked:
-            raise Bad(f"{len(bars)} bars of 100 mm found on page {i}, {asked} say 'measure me'")
+            raise Bad(f"{len(bars)} bars found on page {i}, {asked} say 'measure me'")
         for bar in bars:
             long = abs(bar[1][0] - bar[0][0]) + abs(bar[1][1] - bar[0][1])
-            if abs(long - 100) > STREAM_TOL:
-                raise Bad(f"a 100 mm bar on page {i} is {long:.4f} mm in the content stream")
+            if abs(long - nominal(*bar[:2])) > STREAM_TOL:
+                raise Bad(f"a bar on page {i} is {long:.4f} mm in the content stream, want {nominal(*bar[:2]):g}")
             said.append(f"p{i} {check_length(path, i, bar, scratch, f'pdftoppm, page {i}'):.3f}")
     if not said:
-        raise Bad("no 100 mm bar found on any page")
+        raise Bad("no bar found on any page")
     return f"{len(sizes)} pages, bars: {', '.join(said)}"
 
 

@@ -12,6 +12,7 @@ import (
 	"overbend/cmd/internal/kit"
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/report"
+	"overbend/export/drawing"
 	"overbend/export/dxf"
 	"overbend/export/paper"
 )
@@ -52,11 +53,11 @@ func (c *makeCommand) flags(f *pflag.FlagSet) {
 	f.BoolVar(&c.force, "force", false, "replace files that overbend did not write; make the files of a job that can't be made")
 	c.units.flag(f)
 	f.StringVar(&c.dxf, "dxf", "2000", "DXF form: `2000|r12|r12-plain`")
-	f.StringVar(&c.dxfUnits, "dxf-units", "mm", "DXF unit: `mm|in`")
+	f.StringVar(&c.dxfUnits, "dxf-units", "", "DXF unit: `mm|in` (default the job file's own)")
 	f.BoolVar(&c.cutOnly, "cut-only", false, "leave out of the DXF everything that is not cut")
 	f.StringVar(&c.paper, "paper", "A4", "the printer's paper: `A4|A3|A2|A1|letter|tabloid|WxH`")
 	f.StringVar(&c.margin, "margin", "10 mm", "white edge that the printer leaves, as `LENGTH`")
-	f.StringVar(&c.printScale, "print-scale", "1x1", "what the two 100 mm bars measured, as shares: `XxY`")
+	f.StringVar(&c.printScale, "print-scale", "1x1", "what the two bars of a page measured, as shares: `XxY`")
 }
 
 func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
@@ -73,6 +74,12 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 		return err
 	}
 	o.Units = u
+	if c.dxfUnits == "" {
+		o.DXF.Inches = p.Job.Inches
+	}
+	if u == quantity.Inches {
+		o.Paper.Rule = drawing.Customary
+	}
 	if err := report.Alerts(stderr, p, u); err != nil {
 		return err
 	}
@@ -115,11 +122,14 @@ func (c *makeCommand) options() (kit.Options, error) {
 	if o.DXF.Version, err = dxf.ParseVersion(c.dxf); err != nil {
 		return o, fmt.Errorf("--dxf: %w", err)
 	}
-	d, err := quantity.ParseUnits(c.dxfUnits)
-	if err != nil {
-		return o, fmt.Errorf("--dxf-units: %w", err)
+	if c.dxfUnits != "" {
+		d, err := quantity.ParseUnits(c.dxfUnits)
+		if err != nil {
+			return o, fmt.Errorf("--dxf-units: %w", err)
+		}
+		o.DXF.Inches = d == quantity.Inches
 	}
-	o.DXF.Inches, o.DXF.CutOnly = d == quantity.Inches, c.cutOnly
+	o.DXF.CutOnly = c.cutOnly
 	if o.Paper.Paper, err = paperSize(c.paper, u); err != nil {
 		return o, fmt.Errorf("--paper: %w", err)
 	}

@@ -178,11 +178,19 @@ func TestMirroredTextIsReadable(t *testing.T) {
 }
 
 func TestScaleMarks(t *testing.T) {
-	shapes, area := ScaleMarks(geom.Pt(20, 30))
+	for rule, sizes := range map[Rule][2]float64{Metric: {100, 50}, Customary: {101.6, 50.8}} {
+		scaleMarks(t, rule, sizes)
+	}
+}
+
+// scaleMarks checks for a bar and a square of two sizes.
+func scaleMarks(t *testing.T, rule Rule, sizes [2]float64) {
+	t.Helper()
+	shapes, area := rule.ScaleMarks(geom.Pt(20, 30))
 	if area.Min != geom.Pt(20, 30) {
 		t.Errorf("area %v does not start where it was asked for", area)
 	}
-	// The three sizes that the marks promise, to rounding.
+	// The sizes that the marks promise, to rounding.
 	found := map[float64]bool{}
 	for _, s := range shapes {
 		if s, ok := s.(Stroke); ok {
@@ -201,7 +209,7 @@ func TestScaleMarks(t *testing.T) {
 			t.Errorf("%q is %g mm high", s.Words, s.Height)
 		}
 	}
-	for _, want := range []float64{100, 101.6, 50} {
+	for _, want := range sizes {
 		if !found[want] {
 			t.Errorf("no line of %g mm", want)
 		}

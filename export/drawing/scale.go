@@ -5,12 +5,56 @@ import (
 	"overbend/geom"
 )
 
-// MeasureMe is what stands beside every 100 mm bar, in two lines that are
-// shorter than the bar.
+// Rule is the kind of rule that a person checks a print with: it decides how
+// long bars and squares are, and what is written beside them.
+type Rule uint8
+
+// The rules.
 const (
-	MeasureMe1 = "measure me: if this is not 100 mm,"
-	MeasureMe2 = "set your printer to 100 %, no fitting"
+	Metric    Rule = iota // a bar of 100 mm, a square of 50 mm
+	Customary             // 4 in and 2 in
 )
+
+// Bar returns the length of the rule's bar in mm.
+func (r Rule) Bar() float64 {
+	if r == Customary {
+		return 101.6
+	}
+	return 100
+}
+
+// Written returns what is measured, with its unit: the bar and the square.
+func (r Rule) Written() (bar, square string) {
+	if r == Customary {
+		return "4 in", "2 in"
+	}
+	return "100 mm", "50 mm"
+}
+
+// divisions returns into how many parts the bar is divided.
+func (r Rule) divisions() int {
+	if r == Customary {
+		return 8
+	}
+	return 10
+}
+
+// MeasureMe returns what stands beside every bar, in two lines that are shorter
+// than the bar.
+func (r Rule) MeasureMe() [2]string {
+	bar, _ := r.Written()
+	return [2]string{"measure me: if this is not " + bar + ",", "set your printer to 100 %, no fitting"}
+}
+
+// Draw returns the rule's bar from a in the direction of the unit vector dir, as
+// [Bar] draws one, its ticks to the left, or right with right.
+func (r Rule) Draw(a, dir geom.Point, right bool) []Shape {
+	b := a.Add(dir.Mul(r.Bar()))
+	if right {
+		a, b = b, a
+	}
+	return Bar(a, b, r.divisions())
+}
 
 // Tick lengths of a bar in mm: at its ends and middle, and between.
 const (
@@ -43,16 +87,10 @@ func Bar(a, b geom.Point, divisions int) []Shape {
 	return out
 }
 
-// Sizes in mm of the area of the scale marks.
-const (
-	scaleWidth  = 157.5
-	scaleHeight = 50.5
-)
-
 // ScaleMarks returns the marks that let a person check a 1:1 print with a rule,
-// a 100 mm bar, a 4 in bar and a 50 mm square, and the area that they fill, pen
-// and lettering included. Its lower left corner lies at at.
-func ScaleMarks(at geom.Point) ([]Shape, geom.Rect) {
+// a bar and a square, and the area that they fill, pen and lettering included.
+// Its lower left corner lies at at.
+func (r Rule) ScaleMarks(at geom.Point) ([]Shape, geom.Rect) {
 	// The corner of the pens' middle: a quarter of a millimetre keeps the pens
 	// of 0.25 mm well inside the area.
 	o := at.Add(geom.Pt(0.25, 0.25))
@@ -60,22 +98,20 @@ func ScaleMarks(at geom.Point) ([]Shape, geom.Rect) {
 	note := func(p geom.Point, words string, anchor Anchor, turn geom.Angle) Text {
 		return Text{At: p, Words: words, Height: lettering.Ordinary, Anchor: anchor, Angle: turn, Role: Note}
 	}
-
-	out := Bar(pt(0, 42), pt(100, 42), 10)
-	out = append(out, note(pt(50, 46.2), "100 mm", Middle, 0))
-	out = append(out, Bar(pt(0, 25), pt(101.6, 25), 4)...)
-	out = append(out, note(pt(50.8, 29.2), "4 in", Middle, 0))
+	bar, side := r.Written()
+	me := r.MeasureMe()
+	left, half := r.Bar()+7, r.Bar()/2
+	out := r.Draw(pt(0, 34), geom.Pt(1, 0), false)
 	out = append(out,
-		note(pt(0, 12), MeasureMe1, Left, 0),
-		note(pt(0, 6), MeasureMe2, Left, 0))
-
-	square := geom.Rect{Min: pt(107, 0), Max: pt(157, 50)}
+		note(pt(half, 38.2), bar, Middle, 0),
+		note(pt(0, 21), me[0], Left, 0),
+		note(pt(0, 15), me[1], Left, 0))
+	square := geom.Rect{Min: pt(left, 0), Max: pt(left+half, half)}
 	out = append(out,
 		Stroke{Path: square.Path(), Role: Thin},
-		note(pt(132, 2.5), "50 mm", Middle, 0),
-		note(pt(113, 25), "50 mm", Middle, 90*geom.Degree))
-
-	return out, geom.Rect{Min: at, Max: at.Add(geom.Pt(scaleWidth, scaleHeight))}
+		note(pt(left+half/2, 2.5), side, Middle, 0),
+		note(pt(left+6, half/2), side, Middle, 90*geom.Degree))
+	return out, geom.Rect{Min: at, Max: at.Add(geom.Pt(left+half+0.5, half+0.5))}
 }
 
 // Arrow returns a filled arrowhead of ISO 129-1's slender form (from memory: a

@@ -56,11 +56,15 @@ func (p *plan) draw(l Layout, name string, r, c int, crosses map[seamAt][]geom.P
 			cross(&d, move.Apply(q))
 		}
 	}
-	p.bars(&d)
+	p.bars(&d, l.Rule)
 	p.caption(&d, name, caption, tiled, r, c)
 	if d.ScaleX != 0 {
 		// Along the lower half of the left gutter, clear of the neighbour's name.
-		words := fmt.Sprintf("corrected: bars were %.5g x %.5g", 100*l.ScaleX, 100*l.ScaleY)
+		one := l.Rule.Bar()
+		if l.Rule == drawing.Customary {
+			one /= 25.4
+		}
+		words := fmt.Sprintf("corrected: bars were %.5g x %.5g", one*l.ScaleX, one*l.ScaleY)
 		if width(words) < p.window.Height()/2-8 {
 			d.Add(upward(p.window.Min.X-1.3, p.window.Min.Y, words, drawing.Left))
 		}
@@ -80,19 +84,20 @@ func upward(x, y float64, words string, a drawing.Anchor) drawing.Text {
 	return t
 }
 
-// bars draws the two 100 mm bars as one set square in the page's lower left
+// bars draws the two bars as one set square in the page's lower left
 // corner, each with its words on the inside.
-func (p *plan) bars(d *drawing.Drawing) {
+func (p *plan) bars(d *drawing.Drawing, rule drawing.Rule) {
 	o := p.use.Min.Add(geom.Pt(0.25, 0.25))
-	d.Add(drawing.Bar(o, o.Add(geom.Pt(100, 0)), 10)...)
-	d.Add(drawing.Bar(o.Add(geom.Pt(0, 100)), o, 10)...)
+	d.Add(rule.Draw(o, geom.Pt(1, 0), false)...)
+	d.Add(rule.Draw(o, geom.Pt(0, 1), true)...)
+	me := rule.MeasureMe()
 	// The words stand clear of the other bar's, and of the ticks.
 	const along, first, second = 15, 10.2, 4.6
 	d.Add(
-		level(o.X+along, o.Y+first, drawing.MeasureMe1, drawing.Left),
-		level(o.X+along, o.Y+second, drawing.MeasureMe2, drawing.Left),
-		upward(o.X+drawing.LongTick+4.2, o.Y+along, drawing.MeasureMe1, drawing.Left),
-		upward(o.X+drawing.LongTick+9.8, o.Y+along, drawing.MeasureMe2, drawing.Left),
+		level(o.X+along, o.Y+first, me[0], drawing.Left),
+		level(o.X+along, o.Y+second, me[1], drawing.Left),
+		upward(o.X+drawing.LongTick+4.2, o.Y+along, me[0], drawing.Left),
+		upward(o.X+drawing.LongTick+9.8, o.Y+along, me[1], drawing.Left),
 	)
 }
 

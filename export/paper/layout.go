@@ -18,6 +18,7 @@ type Layout struct {
 	// as [ParseScale] reads it from two measured bars; 0 counts as 1. Pages bear
 	// the correction for their writer: see [drawing.Drawing.ScaleX].
 	ScaleX, ScaleY float64
+	Rule           drawing.Rule // of the bars by which a page is measured
 }
 
 // Widths in mm that a page sets aside. The strips hold the bars, caption and

@@ -28,7 +28,7 @@ func sample() Document {
 	d := drawtest.Sample(`(R) \420 Ø13 × 4 ± 2° – ok`)
 	d.Add(drawing.Bar(geom.Pt(-5, 100), geom.Pt(-5, 0), 10)...)
 	wide := drawing.Drawing{Page: geom.Rect{Max: geom.Pt(420, 297)}}
-	marks, _ := drawing.ScaleMarks(geom.Pt(20, 20))
+	marks, _ := drawing.Metric.ScaleMarks(geom.Pt(20, 20))
 	wide.Add(marks...)
 	return Document{Title: "davit-arm – 40 × 40 (6082)", Pages: []drawing.Drawing{d, wide}}
 }

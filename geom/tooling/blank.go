@@ -15,6 +15,9 @@ type BlankSpec struct {
 	Legs          [2]float64    // finished, tangent point to trimmed end on the centreline
 	Cuts          [2]geom.Angle // end cuts from square, signed as in [TubeOutline]
 	Trim          [2]float64    // spare beyond each finished end; negative: half the depth
+	// Growth is the share by which the centreline's arc grows as it is bent, for
+	// the line that keeps its length lies further in.
+	Growth float64
 	// Half is the tube's length that the press needs to each side of the bend's
 	// middle, measured along the tube: to the furthest point that a roller
 	// touches, and the overhang. 0: no press.
@@ -64,8 +67,8 @@ const (
 //
 //	length = leg + arc + leg + end cuts + trim,
 //
-// where the arc is the centreline's, which keeps its length, and a cut takes
-// depth/2·tan|cut|. Where the press needs more on a side, that side is longer:
+// where the arc is the centreline's, by Growth shorter than it is bent, and a cut
+// takes depth/2·tan|cut|. Where the press needs more on a side, that side is longer:
 // the bend's middle must stand midway between the rollers.
 func NewBlank(spec BlankSpec) (Blank, error) {
 	if err := positive("blank", named{"radius", spec.Radius}, named{"depth", spec.Depth}); err != nil {
@@ -82,7 +85,7 @@ func NewBlank(spec BlankSpec) (Blank, error) {
 	if err := CheckEnds(spec.Depth, spec.Legs, spec.Cuts); err != nil {
 		return Blank{}, err
 	}
-	arc := spec.Radius * float64(spec.Angle)
+	arc := spec.Radius * float64(spec.Angle) / (1 + spec.Growth)
 	var b Blank
 	var half, slant [2]float64
 	for i := range half {

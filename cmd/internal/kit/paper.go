@@ -23,8 +23,8 @@ const border = 10.0
 // smaller, bars and all.
 func framed(d drawing.Drawing, printer paper.Layout) (drawing.Drawing, string) {
 	box := d.Bounds()
-	_, size := drawing.ScaleMarks(geom.Point{})
-	marks, area := drawing.ScaleMarks(geom.Pt(box.Min.X, box.Min.Y-space-size.Height()))
+	_, size := printer.Rule.ScaleMarks(geom.Point{})
+	marks, area := printer.Rule.ScaleMarks(geom.Pt(box.Min.X, box.Min.Y-space-size.Height()))
 	out := drawing.Drawing{Title: d.Title, Shapes: append(append([]drawing.Shape(nil), d.Shapes...), marks...)}
 	ink := box.Union(area)
 	out.Page = ink.Grow(border)

@@ -48,6 +48,16 @@ func bath(j job.Job) []words.Advice {
 	said := []words.Advice{say(level, words.MeltOut, "temper", words.BathHarmless, words.Figures{
 		"alloy": f.Name, "melts": quantity.Temperature.Of(f.Liquidus), "effect": words.Heat(name, heat), "source": heat.Source,
 	})}
+	if code, bad := map[profiles.Suitability]words.Code{
+		profiles.Poor: words.FillerPoor, profiles.ForSmaller: words.FillerForSmaller,
+		profiles.ForLarger: words.FillerForLarger, profiles.RollingBoil: words.FillerRollingBoil,
+	}[f.Suits(j.Tube.Depth)]; bad {
+		length := quantity.Length.Of
+		said = append(said, say(words.Warning, words.Fill, "filler.alloy", code, words.Figures{
+			"alloy": f.Name, "to": length(f.To), "over": length(f.Over), "depth": length(j.Tube.Depth),
+			"melts": quantity.Temperature.Of(f.Liquidus), "bath": quantity.Temperature.Of(f.MeltOut),
+		}))
+	}
 	if f.Estimate {
 		said = append(said, say(words.Note, words.Fill, "filler", words.FillerEstimated, words.Figures{"alloy": f.Name}))
 	}

@@ -109,7 +109,7 @@ func (t *Tools) design(j job.Job, strip Strip, s Springback, sec Section, q *Pre
 	if t.Outside, err = tooling.OutsideTemplate(template); err != nil {
 		return said, err
 	}
-	if t.Blank, err = blank(j, q, e); err != nil {
+	if t.Blank, err = blank(j, sec, q, e); err != nil {
 		return said, err
 	}
 	return append(said, t.clearances(j, q)...), nil
@@ -143,10 +143,10 @@ func stripLength(j job.Job, strip Strip, s Springback, q *Press, e *Existing) fl
 
 // blank designs the blank: long enough for the part, its trim and the press at
 // every step.
-func blank(j job.Job, q *Press, e *Existing) (tooling.Blank, error) {
+func blank(j job.Job, sec Section, q *Press, e *Existing) (tooling.Blank, error) {
 	spec := tooling.BlankSpec{
 		Radius: j.Bend.Radius, Depth: j.Tube.Depth, Angle: j.Bend.Angle,
-		Legs: j.Bend.Legs, Cuts: j.Ends.Cut, Trim: j.Ends.Trim,
+		Legs: j.Bend.Legs, Cuts: j.Ends.Cut, Trim: j.Ends.Trim, Growth: sec.After.ArcGrowth,
 	}
 	if q != nil {
 		spec.Half = reach(q, e, 0) + j.Tube.Depth

@@ -719,7 +719,7 @@ func (c *second) press() {
 	c.same("strip.length_mm", 2*(farStrip+j.Tube.Depth), fine)
 	length, spare := 0.0, 0.0
 	for i := range 2 {
-		own := j.Bend.Radius*float64(j.Bend.Angle)/2 + j.Bend.Legs[i] + j.Tube.Depth/2*math.Abs(math.Tan(float64(j.Ends.Cut[i])))
+		own := j.Bend.Radius*float64(j.Bend.Angle)/2/(1+c.num("tube_after.arc_growth")) + j.Bend.Legs[i] + j.Tube.Depth/2*math.Abs(math.Tan(float64(j.Ends.Cut[i])))
 		if trim := j.Ends.Trim[i]; trim < 0 {
 			own += j.Tube.Depth / 2
 		} else {

@@ -25,6 +25,10 @@ const (
 	WrinklesButFilled   Code = "wrinkles-but-filled"
 	WrinklesEmpty       Code = "wrinkles-empty"
 	HoldsEmpty          Code = "holds-empty"
+	FillerPoor          Code = "filler-poor"
+	FillerForSmaller    Code = "filler-for-smaller"
+	FillerForLarger     Code = "filler-for-larger"
+	FillerRollingBoil   Code = "filler-rolling-boil"
 	NearWrinklesFilled  Code = "near-wrinkles-filled"
 	FillOrTry           Code = "fill-or-try"
 	InnerWall           Code = "inner-wall"
@@ -171,6 +175,10 @@ var catalogue = [...]entry{
 	{code: WhyNotSand, long: "why not sand instead: the outside lengthens as it bends, the sand loosens and the wall sinks in (common practice, no source)"},
 	{code: BathHarmless, long: "alloy {alloy} melts at {melts}; in its bath, {effect} ({source})"},
 	{code: FillerEstimated, long: "stiffness and yield of alloy {alloy} are estimates: force may be off by a few per cent"},
+	{code: FillerPoor, long: "alloy {alloy} is a poor filler, it is made for something else: see overbend stock fillers"},
+	{code: FillerForSmaller, long: "alloy {alloy} is for tube to {to}, and this is {depth} deep: see overbend stock fillers"},
+	{code: FillerForLarger, long: "alloy {alloy} is for tube over {over}, and this is {depth} deep: see overbend stock fillers"},
+	{code: FillerRollingBoil, long: "alloy {alloy} melts at {melts}, so near the boil that only water at a rolling boil ({bath}) melts it out, and at altitude not even that"},
 	{code: FillerCaution, long: "{text}"},
 	{code: NoPlugRoom, long: "two plugs of {plug} leave no room in a blank of {blank}; they must be shorter"},
 
