@@ -174,7 +174,7 @@ var catalogue = [...]entry{
 	{code: Code(tooling.PlateThick), long: "{what} {value} is thicker than the gap of {gap} between the cheeks{allowed}"},
 	{code: Code(tooling.PlateThin), long: "{what} {value} would take {plates} plates{allowed}"},
 	{code: Code(tooling.WallsUnborne), long: "{what} {value} leaves a wall of the tube without plate under it: one such plate stands in the gap of {gap} between the cheeks{allowed}"},
-	{code: Code(tooling.SaddleFlat), long: "{what} {value} makes no saddle for a round tube: with {plates} in the gap of {gap} between the cheeks it sits on a flat{allowed}"},
+	{code: Code(tooling.SaddleFlat), long: "{what} {value} makes no saddle for a round tube: {plates} of them between cheeks {gap} apart leave it on a flat{allowed}"},
 	{code: Code(tooling.CheekOffTube), long: "{what} {value} does not fit a tube {depth} deep{allowed}"},
 	{code: Code(tooling.NoHollow), long: "{what} {value} leaves no hollow inside the bend{allowed}"},
 	{code: Code(tooling.AngleUnseen), long: "{what} {value} is too small to be seen on a template{allowed}"},
