@@ -335,6 +335,9 @@ func TestBlockRefuses(t *testing.T) {
 			t.Errorf("%s: %+v, want %+v", row.name, got, row.want)
 		}
 	}
+	if b, err := NewBlock(with(davit, func(s *BlockSpec) { s.Plate = 0.414 })); err != nil || len(b.LayerRadii) != 100 {
+		t.Errorf("a hundred plates: %d, %v", len(b.LayerRadii), err)
+	}
 	// What is no number is refused as well.
 	for _, change := range []func(*BlockSpec){
 		func(s *BlockSpec) { s.Radius = math.NaN() }, func(s *BlockSpec) { s.HalfAngle = geom.Angle(math.NaN()) },

@@ -114,9 +114,9 @@ func (b *Block) stack(n int, rest float64) {
 	if rest > 0 {
 		count = 1
 		if b.Round {
-			at, count = [2]int{(n - 1) / 2, n/2 + 1}, 2
+			at, count = [2]int{n / 2, n/2 + 1}, 2
 			if n%2 == 0 {
-				at[0] = n/2 - 1
+				at[0]--
 			}
 		}
 		b.Packing = Packing{Count: count, Sheets: makeUp(rest/float64(count), leastShim/float64(count), b.Sheets)}

@@ -200,6 +200,8 @@ func TestBestPlate(t *testing.T) {
 		{26.4, true, in, 6.35, "four of 1/4"},
 		{16.4, true, mm, 4, "four of 4"},
 		{50.9, true, mm, 10, "five of 10; four of 12 leave more"},
+		{41.4, false, []float64{10, 8.05}, 10, "a quarter of a mm is not worth a fifth plate, whatever the order"},
+		{41.4, false, []float64{8.05, 10}, 10, "a quarter of a mm is not worth a fifth plate, whatever the order"},
 		{2, false, mm, 3, "nothing will do: the thinnest"},
 	} {
 		if got := BestPlate(row.gap, row.round, row.stock); got != row.want {
