@@ -11,6 +11,9 @@ var tubesCSV string
 //go:embed plates.csv
 var platesCSV string
 
+//go:embed sheets.csv
+var sheetsCSV string
+
 //go:embed strips.csv
 var stripsCSV string
 
@@ -36,8 +39,8 @@ type Listed struct {
 	Plastic float64 // plastic section modulus, cm³
 }
 
-// StockPlate is a plate thickness that cutting shops keep, for blocks and
-// cheeks.
+// StockPlate is a thickness that cutting shops keep: of plate for blocks and
+// cheeks, of sheet for packing.
 type StockPlate struct {
 	Name      string  // in its own unit: "10 mm", "3/8 in"
 	Inch      bool    // an inch size
@@ -64,10 +67,16 @@ func Tubes() []StockTube {
 
 // Plates returns the stock plate thicknesses, metric ones first, each thinnest
 // first.
-func Plates() []StockPlate {
+func Plates() []StockPlate { return readPlates("plates.csv", platesCSV) }
+
+// Sheets returns the stock thicknesses of sheet from which packing is made up,
+// in the order of [Plates].
+func Sheets() []StockPlate { return readPlates("sheets.csv", sheetsCSV) }
+
+func readPlates(table, text string) []StockPlate {
 	var all []StockPlate
-	for line := range lines(platesCSV) {
-		name, inch, thickness, source := readThickness("plates.csv", line)
+	for line := range lines(text) {
+		name, inch, thickness, source := readThickness(table, line)
 		all = append(all, StockPlate{name, inch, thickness, source})
 	}
 	return all

@@ -106,6 +106,19 @@ func TestPlatesAndStrips(t *testing.T) {
 			t.Errorf("strip %+v", s)
 		}
 	}
+	var sheets []string
+	for _, s := range profiles.Sheets() {
+		sheets = append(sheets, s.Name)
+		thickness[s.Name] = s.Thickness
+		if len(s.Source) < 10 || s.Inch != strings.HasSuffix(s.Name, " in") {
+			t.Errorf("sheet %+v", s)
+		}
+	}
+	const wantSheets = "0.2 mm, 0.5 mm, 0.8 mm, 1 mm, 1.2 mm, 1.5 mm, 2 mm, 2.5 mm, 3 mm, 4 mm, 5 mm, 6 mm, " +
+		"0.010 in, 0.0179 in, 0.0239 in, 0.0299 in, 0.0359 in, 0.0478 in, 0.0598 in, 0.0747 in, 0.1046 in, 0.1196 in, 0.1345 in, 3/16 in, 1/4 in"
+	if got := strings.Join(sheets, ", "); got != wantSheets {
+		t.Errorf("sheets %s, want %s", got, wantSheets)
+	}
 	const wantPlates = "6 mm, 8 mm, 10 mm, 12 mm, 15 mm, 20 mm, 25 mm, 30 mm, 40 mm, 1/4 in, 3/8 in, 1/2 in, 3/4 in, 1 in"
 	if got := strings.Join(plates, ", "); got != wantPlates {
 		t.Errorf("plates %s, want %s", got, wantPlates)
@@ -114,7 +127,7 @@ func TestPlatesAndStrips(t *testing.T) {
 	if got := strings.Join(strips, ", "); got != wantStrips {
 		t.Errorf("strips %s, want %s", got, wantStrips)
 	}
-	for name, mm := range map[string]float64{"10 mm": 10, "1/4 in": 6.35, "3/8 in": 9.525, "5/16 in": 7.9375, "1 in": 25.4} {
+	for name, mm := range map[string]float64{"10 mm": 10, "1/4 in": 6.35, "3/8 in": 9.525, "5/16 in": 7.9375, "1 in": 25.4, "0.5 mm": 0.5, "0.0598 in": 1.51892} {
 		if math.Abs(thickness[name]-mm) > 1e-9 {
 			t.Errorf("%s is %g mm, want %g", name, thickness[name], mm)
 		}

@@ -44,7 +44,7 @@ func commands() []struct {
 		{"make", "write the kit: cut files, prints, numbers", func() command { return &makeCommand{} }},
 		{"trial", "fit the metal to measured trial bends", func() command { return &trialCommand{} }},
 		{"gauge", "radius from a measured chord and rise", func() command { return &gaugeCommand{} }},
-		{"stock", "list the built-in tubes, materials, plates, strips, fillers", func() command { return &stockCommand{} }},
+		{"stock", "list the built-in tubes, materials, plates, sheets, strips, fillers", func() command { return &stockCommand{} }},
 	}
 }
 

@@ -15,7 +15,7 @@ import (
 type stockCommand struct{ units units }
 
 func (*stockCommand) usage() string {
-	return `Usage: overbend stock [tubes|materials|plates|strips|fillers] [--units mm|in]
+	return `Usage: overbend stock [tubes|materials|plates|sheets|strips|fillers] [--units mm|in]
 
 Lists the built-in data, every row with its source. Without an argument it
 lists everything.
@@ -37,7 +37,7 @@ func stockLists() []struct {
 		name string
 		rows func(quantity.Units) [][]string
 	}{
-		{"tubes", tubeRows}, {"materials", materialRows}, {"plates", plateRows}, {"strips", stripRows}, {"fillers", fillerRows},
+		{"tubes", tubeRows}, {"materials", materialRows}, {"plates", plateRows}, {"sheets", sheetRows}, {"strips", stripRows}, {"fillers", fillerRows},
 	}
 }
 
@@ -116,9 +116,13 @@ func materialRows(u quantity.Units) [][]string {
 	return rows
 }
 
-func plateRows(quantity.Units) [][]string {
-	rows := [][]string{{"plate", "source"}}
-	for _, p := range profiles.Plates() {
+func plateRows(quantity.Units) [][]string { return thicknesses("plate", profiles.Plates()) }
+
+func sheetRows(quantity.Units) [][]string { return thicknesses("sheet", profiles.Sheets()) }
+
+func thicknesses(of string, stock []profiles.StockPlate) [][]string {
+	rows := [][]string{{of, "source"}}
+	for _, p := range stock {
 		rows = append(rows, []string{p.Name, p.Source})
 	}
 	return rows

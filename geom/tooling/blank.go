@@ -71,16 +71,16 @@ const (
 // takes depth/2·tan|cut|. Where the press needs more on a side, that side is longer:
 // the bend's middle must stand midway between the rollers.
 func NewBlank(spec BlankSpec) (Blank, error) {
-	if err := positive("blank", named{"radius", spec.Radius}, named{"depth", spec.Depth}); err != nil {
+	if err := positive("blank", named{Radius, spec.Radius}, named{Depth, spec.Depth}); err != nil {
 		return Blank{}, err
 	}
-	for _, d := range []named{{"leg", spec.Legs[0]}, {"leg", spec.Legs[1]}, {"length for the press", spec.Half}, {"supports", spec.Roller}} {
-		if err := within("blank", d.name, d.value, 1e6); err != nil {
+	for _, d := range []named{{Leg, spec.Legs[0]}, {Leg, spec.Legs[1]}, {PressLength, spec.Half}, {Supports, spec.Roller}} {
+		if err := within("blank", d.name, d.value); err != nil {
 			return Blank{}, err
 		}
 	}
 	if !(spec.Angle > 0 && spec.Angle <= math.Pi+1e-9) {
-		return Blank{}, &SizeError{Part: "blank", Dimension: "angle", Unit: "deg", Value: spec.Angle.Degrees(), Why: "is not allowed, it must be more than 0", Most: 180}
+		return Blank{}, &SizeError{Part: "blank", Dimension: BendAngle, Angular: true, Value: spec.Angle.Radians(), Why: NoAngle, Most: math.Pi}
 	}
 	if err := CheckEnds(spec.Depth, spec.Legs, spec.Cuts); err != nil {
 		return Blank{}, err
@@ -93,7 +93,7 @@ func NewBlank(spec BlankSpec) (Blank, error) {
 		if trim < 0 {
 			trim = spec.Depth / 2
 		}
-		if err := within("blank", "trim", trim, 1e6); err != nil {
+		if err := within("blank", Trim, trim); err != nil {
 			return Blank{}, err
 		}
 		slant[i] = spec.Depth / 2 * spec.Cuts[i].Tan()

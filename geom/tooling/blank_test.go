@@ -228,7 +228,7 @@ func TestBlankRefuses(t *testing.T) {
 		row.change(&spec)
 		_, err := NewBlank(spec)
 		var size *SizeError
-		if !errors.As(err, &size) || size.Dimension != row.dim {
+		if !errors.As(err, &size) || string(size.Dimension) != row.dim {
 			t.Errorf("%s: %v, want an error about %s", row.name, err, row.dim)
 		}
 	}

@@ -3,6 +3,7 @@ package tooling
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"overbend/geom"
 )
@@ -14,7 +15,6 @@ const MostHalfAngle = 87 * geom.Degree
 
 // Default sizes of a block, in mm. None has a source; they are common practice.
 const (
-	leastDefault  = 13.0  // bolt hole: clearance for M12
 	leastBlend    = 10.0  // or a quarter of the depth
 	leastHeight   = 60.0  // or one and a half times the depth
 	straightSide  = 10.0  // side that stays between fillet and back
@@ -22,15 +22,19 @@ const (
 	mostPlates    = 100
 	markLength    = 10.0
 	leastRadius   = 5.0
-	leastHole     = 4.0
 	leastArc      = 1.0
 	edgeDistances = 1.5 // hole's centre to any edge, in hole diameters
 	pitches       = 3.0 // between hole centres, in hole diameters
 )
 
-// DefaultHole returns the diameter in mm of the stack's bolt holes in plate of a
-// thickness in mm: clearance for M12, and no less than the plate is thick.
-func DefaultHole(plate float64) float64 { return max(leastDefault, plate) }
+// Diameters of the stack's bolt holes in mm, whatever the plate: a drill goes
+// through any. Clearance for M12, M4's bolt and clearance for M42: common
+// practice, no source.
+const (
+	DefaultHole = 13.0
+	LeastHole   = 4.0
+	MostHole    = 45.0
+)
 
 // BlockSpec describes a form block. Sizes in mm.
 type BlockSpec struct {
@@ -44,13 +48,19 @@ type BlockSpec struct {
 	Depth                       float64 // of the tube, in the bend plane
 	Round                       bool    // tube of diameter Depth: layers step to a saddle
 	Gap                         float64 // between the cheeks; see [CheekGap]
-	Plate                       float64 // thickness of the plate the block is cut from
-	Blend                       float64 // fillet at the arc's ends; 0: the larger of 10 mm and Depth/4
+	Plate                       float64 // thickness of the plate the block is cut from; see [BestPlate]
+	// Sheets are the thicknesses at hand to make packing from; without any,
+	// packing is one sheet of the very thickness that is missing.
+	Sheets []float64
+	Blend  float64 // fillet at the arc's ends; 0: the larger of 10 mm and Depth/4
 	// Height from crown to back (of a round tube's lowest layer); 0: the larger
 	// of 60 mm and 1.5 Depth, or what wrap and bolts need.
 	Height  float64
 	Hole    float64 // stack bolt hole's diameter; 0: [DefaultHole]
 	Lighten bool    // cut round openings where there is room; see [Block.Openings]
+	// Opening is the least diameter that the process cuts of an opening: 25 mm is
+	// the least in any case, +Inf leaves all out.
+	Opening float64
 	// Web is the least plate to leave round an opening; 0: 1.5 Plate. It is
 	// never less than 10 mm.
 	Web float64
@@ -58,7 +68,7 @@ type BlockSpec struct {
 
 // Layer is one outline of the block and how many plates of it to cut.
 type Layer struct {
-	Part   Part
+	Part   Part    // its holes are the block's bolts and openings
 	Radius float64 // of its working arc, mm
 	Count  int
 	body   body
@@ -70,11 +80,14 @@ type Block struct {
 	// Layers are the distinct outlines from the middle of the stack outwards:
 	// one for a rectangular tube.
 	Layers     []Layer
-	LayerRadii []float64 // of each plate from one cheek to the other
-	Shim       float64   // thickness that makes up the gap; 0: none
-	HalfWidth  float64   // from the middle to a side of the widest layer
-	Back       float64   // y of the back
-	Openings   int       // in each layer; 0 also when there was no room to lighten
+	Stack      []Leaf    // plates and packing from one cheek to the other
+	LayerRadii []float64 // of each plate, in the same order
+	Packing    Packing
+	Shim       float64       // thickness of all packing, mm
+	HalfWidth  float64       // from the middle to a side of the widest layer
+	Back       float64       // y of the back
+	Bolts      []geom.Circle // holes of the stack's bolts, the same in every layer
+	Openings   []geom.Circle // that lighten each layer; none when there was no room
 }
 
 // NewBlock designs a form block: a working arc, at both ends a tangent fillet
@@ -91,96 +104,93 @@ func NewBlock(spec BlockSpec) (Block, error) {
 	if err := b.defaults(); err != nil {
 		return Block{}, err
 	}
-	n, shim := Layers(b.Gap, b.Plate)
-	if n == 0 {
-		return Block{}, &SizeError{Part: "block", Dimension: "plate", Unit: "mm", Value: b.Plate,
-			Why: fmt.Sprintf("is thicker than the gap of %.2f mm between the cheeks", b.Gap), Most: b.Gap}
+	n, rest := Layers(b.Gap, b.Plate)
+	if why, least := bears(n, rest, b.Round); why != "" {
+		e := &SizeError{Part: "block", Dimension: Plate, Value: b.Plate, Why: why, Facts: Facts{Gap: b.Gap, Plates: n}}
+		if least > 0 {
+			e.Most = b.Gap / float64(least)
+		} else {
+			e.Least = b.Gap / mostPlates
+		}
+		return Block{}, e
 	}
-	if n > mostPlates {
-		return Block{}, &SizeError{Part: "block", Dimension: "plate", Unit: "mm", Value: b.Plate,
-			Why: fmt.Sprintf("would take %d plates", n), Least: b.Gap / mostPlates}
-	}
-	b.Shim = shim
-	b.LayerRadii = make([]float64, n)
-	for i := range b.LayerRadii {
-		b.LayerRadii[i] = b.Radius
-	}
-	if b.Round {
-		b.LayerRadii = LayerRadii(b.Radius+b.Depth/2, b.Depth/2, b.Plate, n)
-	}
+	b.stack(n, rest)
 
-	// The stack is symmetric: from the middle outwards radii only grow.
-	for _, r := range b.LayerRadii[n/2:] {
-		if k := len(b.Layers); k == 0 || r-b.Layers[k-1].Radius > geom.Coincident {
-			b.Layers = append(b.Layers, Layer{Radius: r})
+	for _, l := range b.Stack {
+		if !l.Packing {
+			b.LayerRadii = append(b.LayerRadii, l.Radius)
 		}
 	}
-	for i := range b.Layers {
-		for _, r := range b.LayerRadii {
-			if math.Abs(r-b.Layers[i].Radius) <= geom.Coincident {
-				b.Layers[i].Count++
+	same := func(a, b float64) bool { return math.Abs(a-b) <= geom.Coincident }
+	for _, r := range slices.CompactFunc(slices.Sorted(slices.Values(b.LayerRadii)), same) {
+		layer := Layer{Radius: r}
+		for i := range b.Stack {
+			if l := &b.Stack[i]; !l.Packing && same(l.Radius, r) {
+				l.Layer = len(b.Layers)
+				layer.Count++
 			}
 		}
+		b.Layers = append(b.Layers, layer)
 	}
-	holes, err := b.shape()
-	if err != nil {
+	var err error
+	if b.Bolts, err = b.shape(); err != nil {
 		return Block{}, err
+	}
+	if b.Lighten {
+		b.Openings = b.openings()
 	}
 	for i := range b.Layers {
 		l := &b.Layers[i]
-		l.Part = Part{Name: "block", Outline: l.body.outline(), Holes: holes}
+		l.Part = Part{Name: "block", Outline: l.body.outline(), Holes: slices.Concat(b.Bolts, b.Openings), Marks: b.marks(l.Radius)}
 		if len(b.Layers) > 1 {
 			l.Part.Name = fmt.Sprintf("block-%d", i+1)
 		}
-		l.Part.Marks = b.marks(l.Radius)
 	}
-	if b.Lighten {
-		b.lighten()
+	if b.Packing.Count > 0 {
+		b.Packing.Part = b.packingPart()
 	}
 	return b, nil
 }
 
 // defaults fills in what was left out and refuses what is no size.
 func (b *Block) defaults() error {
-	if err := positive("block", named{"radius", b.Radius}, named{"depth", b.Depth}, named{"gap", b.Gap}, named{"plate", b.Plate}); err != nil {
+	if err := positive("block", named{Radius, b.Radius}, named{Depth, b.Depth}, named{Gap, b.Gap}, named{Plate, b.Plate}); err != nil {
 		return err
 	}
-	for _, d := range []named{{"blend", b.Blend}, {"height", b.Height}, {"hole", b.Hole}, {"web", b.Web}} {
-		if err := within("block", d.name, d.value, 1e6); err != nil {
+	for _, d := range []named{{Blend, b.Blend}, {Height, b.Height}, {Hole, b.Hole}, {Web, b.Web}} {
+		if err := within("block", d.name, d.value); err != nil {
 			return err
 		}
 	}
 	if b.Radius < leastRadius {
-		return &SizeError{Part: "block", Dimension: "radius", Unit: "mm", Value: b.Radius, Why: "is too small to be cut from plate", Least: leastRadius}
+		return &SizeError{Part: "block", Dimension: Radius, Value: b.Radius, Why: RadiusTooSmall, Least: leastRadius}
 	}
 	if !(b.HalfAngle > 0) || b.HalfAngle > MostHalfAngle {
-		return &SizeError{Part: "block", Dimension: "angle", Unit: "deg", Value: (2 * b.HalfAngle).Degrees(),
-			Why: "can't be covered by a block that is pushed straight", Most: (2 * MostHalfAngle).Degrees()}
+		return &SizeError{Part: "block", Dimension: WorkingArc, Angular: true, Value: 2 * b.HalfAngle.Radians(), Why: NotStraight, Most: 2 * MostHalfAngle.Radians()}
 	}
 	if arc := 2 * b.Radius * float64(b.HalfAngle); arc < leastArc {
-		return &SizeError{Part: "block", Dimension: "angle", Unit: "deg", Value: (2 * b.HalfAngle).Degrees(),
-			Why: fmt.Sprintf("makes an arc of only %.2f mm", arc), Least: geom.Angle(leastArc / b.Radius).Degrees()}
+		return &SizeError{Part: "block", Dimension: WorkingArc, Angular: true, Value: 2 * b.HalfAngle.Radians(),
+			Why: ArcTooShort, Least: leastArc / b.Radius, Facts: Facts{Arc: arc}}
 	}
 	if !(b.TangentHalfAngle >= 0 && b.TangentHalfAngle <= b.HalfAngle) {
-		return &SizeError{Part: "block", Dimension: "tangent point", Unit: "deg", Value: b.TangentHalfAngle.Degrees(),
-			Why: "lies off the working arc", Most: b.HalfAngle.Degrees()}
+		return &SizeError{Part: "block", Dimension: TangentPoint, Angular: true, Value: b.TangentHalfAngle.Radians(), Why: OffTheArc, Most: b.HalfAngle.Radians()}
 	}
 	if b.Blend == 0 {
 		// A fillet larger than the arc would reach out to the tube.
 		b.Blend = min(max(leastBlend, b.Depth/4), b.Radius/2)
 	}
 	if least := leastRadius / 2; b.Blend < least || b.Blend > b.Radius {
-		return &SizeError{Part: "block", Dimension: "blend", Unit: "mm", Value: b.Blend, Why: "does not fit the working arc", Least: least, Most: b.Radius}
+		return &SizeError{Part: "block", Dimension: Blend, Value: b.Blend, Why: BlendOffArc, Least: least, Most: b.Radius}
 	}
 	if b.Hole == 0 {
-		b.Hole = DefaultHole(b.Plate)
+		b.Hole = DefaultHole
 	}
-	if b.Hole < b.Plate {
-		return &SizeError{Part: "block", Dimension: "hole", Unit: "mm", Value: b.Hole,
-			Why: fmt.Sprintf("is smaller than the plate is thick (%g mm)", b.Plate), Least: b.Plate}
-	}
-	if b.Hole < leastHole {
-		return &SizeError{Part: "block", Dimension: "hole", Unit: "mm", Value: b.Hole, Why: "is too small for a stack bolt", Least: leastHole}
+	if b.Hole < LeastHole || b.Hole > MostHole {
+		e := &SizeError{Part: "block", Dimension: Hole, Value: b.Hole, Why: HoleTooSmall, Least: LeastHole, Most: MostHole}
+		if b.Hole > MostHole {
+			e.Why = HoleTooLarge
+		}
+		return e
 	}
 	if b.Web == 0 {
 		b.Web = 1.5 * b.Plate
@@ -205,16 +215,12 @@ func (b *Block) shape() ([]geom.Circle, error) {
 	low := b.Layers[0].body
 	if low.side < least-geom.Coincident {
 		most := low.side / (edgeDistances + pitches/2)
-		if most < leastHole {
-			return nil, &SizeError{Part: "block", Dimension: "radius", Unit: "mm", Value: low.radius,
-				Why: fmt.Sprintf("is too small for a stack with two %g mm holes", leastHole), Least: leastHole * (edgeDistances + pitches/2) / b.HalfAngle.Sin()}
+		if most < LeastHole {
+			return nil, &SizeError{Part: "block", Dimension: Radius, Value: low.radius, Why: NoRoomForBolts,
+				Least: LeastHole * (edgeDistances + pitches/2) / b.HalfAngle.Sin(), Facts: Facts{Hole: LeastHole}}
 		}
-		if most < b.Plate {
-			return nil, &SizeError{Part: "block", Dimension: "plate", Unit: "mm", Value: b.Plate,
-				Why: fmt.Sprintf("is too thick: a block of radius %.2f mm is %.2f mm wide and has no room for two holes as large as the plate is thick", low.radius, 2*low.side), Most: most}
-		}
-		return nil, &SizeError{Part: "block", Dimension: "hole", Unit: "mm", Value: b.Hole,
-			Why: fmt.Sprintf("is too large for a block of radius %.2f mm, %.2f mm wide", low.radius, 2*low.side), Least: max(b.Plate, leastHole), Most: most}
+		return nil, &SizeError{Part: "block", Dimension: Hole, Value: b.Hole, Why: HoleWide, Least: LeastHole, Most: most,
+			Facts: Facts{Radius: low.radius, Width: 2 * low.side}}
 	}
 	// The lower row can stand no higher than where two holes at their closest
 	// keep their distance from arc, fillets and flanks.
@@ -230,8 +236,8 @@ func (b *Block) shape() ([]geom.Circle, error) {
 			b.Height = math.Ceil(need - 1e-9) // a whole millimetre reads better on the sheet
 		}
 	case b.Height < need-1e-9:
-		return nil, &SizeError{Part: "block", Dimension: "height", Unit: "mm", Value: b.Height,
-			Why: fmt.Sprintf("is too low for a wrap of %.2f deg with two %g mm holes", (2 * b.HalfAngle).Degrees(), b.Hole), Least: need}
+		return nil, &SizeError{Part: "block", Dimension: Height, Value: b.Height, Why: HeightTooLow, Least: need,
+			Facts: Facts{Wrap: 2 * b.HalfAngle, Hole: b.Hole}}
 	}
 	b.Back = low.radius - b.Height
 	for i := range b.Layers {

@@ -1,10 +1,6 @@
 package tooling
 
-import (
-	"fmt"
-
-	"overbend/geom"
-)
+import "overbend/geom"
 
 // stripClear is the least distance in mm that a cheek keeps from the strip's
 // side of the tube: more than the error of a plasma-cut edge.
@@ -26,8 +22,8 @@ func (b Block) Cheek(depth float64) (Part, error) {
 	// The outer layers of a saddle already stand above its bottom.
 	stands := outer.Radius - b.Radius
 	if !(depth > 0) || depth > b.Depth-stripClear || depth < stands-geom.Coincident {
-		return Part{}, &SizeError{Part: "cheek", Dimension: "cheek depth", Unit: "mm", Value: depth,
-			Why: fmt.Sprintf("does not fit a tube %g mm deep", b.Depth), Least: stands, Most: max(0, b.Depth-stripClear)}
+		return Part{}, &SizeError{Part: "cheek", Dimension: CheekDepth, Value: depth, Why: CheekOffTube, Least: stands,
+			Most: max(0, b.Depth-stripClear), Facts: Facts{Depth: b.Depth}}
 	}
 	d := max(0, depth-stands)
 	part := Part{

@@ -14,22 +14,21 @@ import (
 // A [*SizeError] names the hole that is no wider than the kerf. A concave
 // corner that the cut can't follow is an error that wraps [geom.ErrOffset].
 func Compensate(p Part, kerf float64) (Part, error) {
-	if !(kerf >= 0) || kerf > 1e6 {
-		return Part{}, &SizeError{Part: p.Name, Dimension: "kerf", Unit: "mm", Value: kerf, Why: "is not the width of a cut, it must be 0 mm or more"}
+	if !(kerf >= 0) || kerf > mostSize {
+		return Part{}, &SizeError{Part: p.Name, Dimension: Kerf, Value: kerf, Why: KerfNoWidth}
 	}
 	if kerf == 0 {
 		return p, nil
 	}
 	outline, err := p.Outline.Offset(kerf / 2)
 	if err != nil {
-		return Part{}, fmt.Errorf("%s: kerf %g mm: %w", p.Name, kerf, err)
+		return Part{}, fmt.Errorf("tooling: %s: kerf %g: %w", p.Name, kerf, err)
 	}
 	p.Outline = outline
 	holes := make([]geom.Circle, len(p.Holes))
 	for i, h := range p.Holes {
 		if holes[i], err = h.Offset(-kerf / 2); err != nil {
-			return Part{}, &SizeError{Part: p.Name, Dimension: "kerf", Unit: "mm", Value: kerf,
-				Why: fmt.Sprintf("is not less than a hole of %g mm is wide", 2*h.Radius)}
+			return Part{}, &SizeError{Part: p.Name, Dimension: Kerf, Value: kerf, Why: KerfAboveHole, Facts: Facts{Hole: 2 * h.Radius}}
 		}
 	}
 	p.Holes = holes

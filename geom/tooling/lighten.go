@@ -13,18 +13,17 @@ const (
 	markRoom     = 2.0 // from an opening to marks, mm
 )
 
-// lighten cuts pairs of round openings, the same in every layer, largest first.
+// openings returns pairs of round openings, the same in every layer, largest first.
 // Each leaves the web to edges, bolt holes and other openings, keeps one depth
 // from the working arc, and leaves a column one depth wide (or a web, if that
 // is more) solid under the ram.
-func (b *Block) lighten() {
+func (b *Block) openings() []geom.Circle {
 	low := b.Layers[0].body
 	column := max(b.Depth, b.Web) / 2
-	bolts := b.Layers[0].Part.Holes
 	var openings []geom.Circle
 	var marks []geom.Segment
 	for _, l := range b.Layers {
-		for _, m := range l.Part.Marks {
+		for _, m := range b.marks(l.Radius) {
 			marks = append(marks, m.Segments()...)
 		}
 	}
@@ -37,7 +36,7 @@ func (b *Block) lighten() {
 			arc = p.Dist(end.Mul(low.radius))
 		}
 		r = min(r, arc-b.Depth)
-		for _, set := range [2][]geom.Circle{bolts, openings} {
+		for _, set := range [2][]geom.Circle{b.Bolts, openings} {
 			for _, h := range set {
 				r = min(r, p.Dist(h.Centre)-h.Radius-b.Web)
 			}
@@ -49,16 +48,12 @@ func (b *Block) lighten() {
 	}
 	for range mostPairs {
 		at, r := roomiest(room, geom.Rect{Min: geom.Pt(column, low.back), Max: geom.Pt(low.side, low.radius)})
-		if r = math.Floor(r*2) / 2; r < leastOpening/2 {
+		if r = math.Floor(r*2) / 2; 2*r < max(leastOpening, b.Opening) {
 			break
 		}
 		openings = append(openings, geom.Circle{Centre: at, Radius: r}, geom.Circle{Centre: geom.Pt(-at.X, at.Y), Radius: r})
 	}
-	b.Openings = len(openings)
-	for i := range b.Layers {
-		p := &b.Layers[i].Part
-		p.Holes = append(append([]geom.Circle(nil), p.Holes...), openings...)
-	}
+	return openings
 }
 
 // roomiest returns the point of box with the largest room, and that room:

@@ -7,7 +7,6 @@ package tooling
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -41,13 +40,13 @@ type Layout struct {
 // quarter, on the first sheet that has room, as low there as it goes and then
 // as far left ([skyline]). Parts on one sheet keep the gap and the edge.
 //
-// A part too large for the sheet is an error that names both sizes.
+// A part too large for the sheet is a [*SheetError].
 func Nest(parts []Part, sheet Sheet) (Layout, error) {
-	if err := positive("sheet", named{"width", sheet.Width}, named{"height", sheet.Height}); err != nil {
+	if err := positive("sheet", named{Width, sheet.Width}, named{Height, sheet.Height}); err != nil {
 		return Layout{}, err
 	}
-	for _, d := range []named{{"part gap", sheet.Gap}, {"edge", sheet.Edge}} {
-		if err := within("sheet", d.name, d.value, 1e6); err != nil {
+	for _, d := range []named{{PartGap, sheet.Gap}, {Edge, sheet.Edge}} {
+		if err := within("sheet", d.name, d.value); err != nil {
 			return Layout{}, err
 		}
 	}
@@ -61,12 +60,7 @@ func Nest(parts []Part, sheet Sheet) (Layout, error) {
 		order[i], boxes[i] = i, p.Bounds()
 		w, h := boxes[i].Width()+sheet.Gap, boxes[i].Height()+sheet.Gap
 		if !(fits(w, width) && fits(h, height) || fits(h, width) && fits(w, height)) {
-			edge := ""
-			if sheet.Edge > 0 {
-				edge = fmt.Sprintf(" with an edge of %g mm", sheet.Edge)
-			}
-			return Layout{}, fmt.Errorf("%s of %.1f x %.1f mm does not fit a sheet of %g x %g mm%s",
-				p.Name, boxes[i].Width(), boxes[i].Height(), sheet.Width, sheet.Height, edge)
+			return Layout{}, &SheetError{p.Name, boxes[i].Width(), boxes[i].Height(), sheet}
 		}
 	}
 	// Tall boxes first: they shape the skyline, small ones fill it.

@@ -52,11 +52,12 @@ func TestCompensate(t *testing.T) {
 		t.Errorf("kerf of 2: area %g, %v; the part itself must not change: %v", c.Area(), err, p.Holes)
 	}
 	_, err := Compensate(p, 13)
-	if err == nil || !strings.Contains(err.Error(), "kerf 13 mm") || !strings.Contains(err.Error(), "hole of 13 mm") {
+	var size *SizeError
+	if !errors.As(err, &size) || size.Part != "block" || size.Why != KerfAboveHole || size.Value != 13 || size.Facts.Hole != 13 {
 		t.Errorf("a kerf as wide as the hole: %v, want both named", err)
 	}
 	for _, kerf := range []float64{-1, math.NaN(), math.Inf(1)} {
-		if _, err := Compensate(p, kerf); err == nil {
+		if _, err := Compensate(p, kerf); !errors.As(err, &size) || size.Why != KerfNoWidth || size.Dimension != Kerf {
 			t.Errorf("kerf %g was accepted", kerf)
 		}
 	}
@@ -185,7 +186,8 @@ func TestNest(t *testing.T) {
 		}
 	}
 	_, err := Nest([]Part{plank(620, 180)}, Sheet{600, 400, 5, 10})
-	if err == nil || !strings.Contains(err.Error(), "620.0 x 180.0 mm") || !strings.Contains(err.Error(), "600 x 400 mm") {
+	var large *SheetError
+	if !errors.As(err, &large) || *large != (SheetError{"plank", 620, 180, Sheet{600, 400, 5, 10}}) {
 		t.Errorf("too large a part: %v, want both sizes named", err)
 	}
 	for _, s := range []Sheet{{0, 100, 0, 0}, {100, math.NaN(), 0, 0}, {100, 100, -1, 0}, {100, 100, 0, math.Inf(1)}} {

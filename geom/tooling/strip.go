@@ -15,7 +15,7 @@ func StripLength(outerArc, leg, overhang float64) float64 { return outerArc + 2*
 // NewStrip returns the strip as a rectangle from the origin along x, its middle
 // scribed across.
 func NewStrip(spec StripSpec) (Part, error) {
-	if err := positive("strip", named{"width", spec.Width}, named{"thickness", spec.Thickness}, named{"length", spec.Length}); err != nil {
+	if err := positive("strip", named{Width, spec.Width}, named{Thickness, spec.Thickness}, named{Length, spec.Length}); err != nil {
 		return Part{}, err
 	}
 	p := Part{Name: "strip", Outline: geom.Rect{Max: geom.Pt(spec.Length, spec.Width)}.Path()}

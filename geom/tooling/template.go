@@ -35,13 +35,13 @@ func (s *TemplateSpec) check(part string) ([2]float64, error) {
 			*d.v = d.d
 		}
 	}
-	if err := positive(part, named{"radius", s.Radius}, named{"depth", s.Depth},
-		named{"straight", s.Straight}, named{"height", s.Below}, named{"band", s.Band}); err != nil {
+	if err := positive(part, named{Radius, s.Radius}, named{Depth, s.Depth},
+		named{Straight, s.Straight}, named{Below, s.Below}, named{Band, s.Band}); err != nil {
 		return [2]float64{}, err
 	}
 	var out [2]float64
 	for i, l := range s.Legs {
-		if err := within(part, "leg", l, 1e6); err != nil {
+		if err := within(part, Leg, l); err != nil {
 			return out, err
 		}
 		// A straight too short to cut is none.
@@ -50,22 +50,21 @@ func (s *TemplateSpec) check(part string) ([2]float64, error) {
 		}
 	}
 	if !(s.Angle > 0) || s.Angle > math.Pi+1e-9 {
-		return out, &SizeError{Part: part, Dimension: "angle", Unit: "deg", Value: s.Angle.Degrees(), Why: "is not allowed, it must be more than 0", Most: 180}
+		return out, &SizeError{Part: part, Dimension: BendAngle, Angular: true, Value: s.Angle.Radians(), Why: NoAngle, Most: math.Pi}
 	}
 	// Half of a template narrower than this shows nothing of a bend.
 	const leastHalf = 5.0
 	r := s.Radius - s.Depth/2
 	if r < leastHalf {
-		return out, &SizeError{Part: part, Dimension: "radius", Unit: "mm", Value: s.Radius, Why: "leaves no hollow inside the bend", Least: s.Depth/2 + leastHalf}
+		return out, &SizeError{Part: part, Dimension: Radius, Value: s.Radius, Why: NoHollow, Least: s.Depth/2 + leastHalf}
 	}
 	if arc := r * float64(s.Angle); arc < leastPiece {
-		return out, &SizeError{Part: part, Dimension: "angle", Unit: "deg", Value: s.Angle.Degrees(), Why: "is too small to be seen on a template",
-			Least: (geom.Angle(leastPiece / r)).Degrees()}
+		return out, &SizeError{Part: part, Dimension: BendAngle, Angular: true, Value: s.Angle.Radians(), Why: AngleUnseen, Least: leastPiece / r}
 	}
 	sin, cos := math.Sincos(float64(s.Angle) / 2)
 	for _, l := range out {
 		if r*sin+l*cos < leastHalf {
-			return out, &SizeError{Part: part, Dimension: "leg", Unit: "mm", Value: l, Why: "is too short for a template of so small a bend", Least: (leastHalf - r*sin) / cos}
+			return out, &SizeError{Part: part, Dimension: Leg, Value: l, Why: LegUnseen, Least: (leastHalf - r*sin) / cos}
 		}
 	}
 	return out, nil

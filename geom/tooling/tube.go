@@ -1,7 +1,6 @@
 package tooling
 
 import (
-	"fmt"
 	"math"
 
 	"overbend/geom"
@@ -89,11 +88,10 @@ const mostCut = 75 * geom.Degree
 func CheckEnds(depth float64, legs [2]float64, cuts [2]geom.Angle) error {
 	for i, c := range cuts {
 		if !(math.Abs(float64(c)) <= float64(mostCut)) {
-			return &SizeError{Part: "tube", Dimension: "end cut", Unit: "deg", Value: c.Degrees(), Why: "is too far from square", Most: mostCut.Degrees()}
+			return &SizeError{Part: "tube", Dimension: EndCut, Angular: true, Value: c.Radians(), Why: CutTooSteep, Most: mostCut.Radians()}
 		}
 		if least := depth / 2 * math.Abs(c.Tan()); !(legs[i] >= least) {
-			return &SizeError{Part: "tube", Dimension: "leg", Unit: "mm", Value: legs[i],
-				Why: fmt.Sprintf("is too short for an end cut of %g deg, which would reach into the bend", math.Round(c.Degrees()*100)/100), Least: least}
+			return &SizeError{Part: "tube", Dimension: Leg, Value: legs[i], Why: CutIntoBend, Least: least, Facts: Facts{Cut: c}}
 		}
 	}
 	return nil

@@ -79,7 +79,7 @@ type Strip struct {
 
 // Block is the form block and what goes with it.
 type Block struct {
-	Plate      float64 // plate thickness, mm
+	Plate      float64 // plate thickness, mm; 0: the stock plate that suits the tube
 	Height     float64 // crown to back, mm; 0: default
 	Blend      float64 // fillet at the arc's ends, mm; 0: default
 	Hole       float64 // stack bolt hole, mm; 0: tooling.DefaultHole

@@ -408,16 +408,16 @@ func TestUnits(t *testing.T) {
 }
 
 // The widest kerf is half the bolt hole of the block as it will be made: 13 mm
-// for M12, or as large as a thicker plate is thick.
+// for M12, whatever the plate.
 func TestKerf(t *testing.T) {
 	for _, c := range []struct{ block, kerf, most string }{
 		{"plate = 10", "6.5 mm", ""},
 		{"plate = 10", "6.51 mm", "6.5 mm"},
 		{"plate = 13", "6.51 mm", "6.5 mm"},
-		{"plate = 20", "10 mm", ""},
-		{"plate = 20", "10.01 mm", "10 mm"},
-		{`plate = "1 in"`, "1/2 in", ""},
-		{`plate = "1 in"`, "0.501 in", "12.7 mm"},
+		{"plate = 20", "6.5 mm", ""},
+		{"plate = 20", "6.51 mm", "6.5 mm"},
+		{`plate = "1 in"`, "1/4 in", ""},
+		{`plate = "1 in"`, "0.256 in", "6.5 mm"},
 		{"plate = 20\nhole = 8", "4 mm", ""},
 		{"plate = 20\nhole = 8", "4.01 mm", "4 mm"},
 		{"hole = 30", "15 mm", ""},

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"cmp"
 	"math"
 	"strconv"
 	"strings"
@@ -14,7 +15,6 @@ import (
 // Defaults of the keys that a file leaves out, and that no mechanics decide.
 const (
 	defaultStrip  = "1018 cold drawn"
-	defaultPlate  = 10.0  // mm
 	defaultPlugs  = 20.0  // mm
 	defaultRoller = 40.0  // mm
 	mostRoller    = 500.0 // mm, more than a shop press has room for
@@ -96,8 +96,8 @@ func (t table) strip(depth float64) Strip {
 
 // block reads [block].
 func (t table) block() Block {
-	return Block{
-		Plate:      t.length("plate", defaultPlate),
+	b := Block{
+		Plate:      t.length("plate", 0),
 		Height:     t.length("height", 0),
 		Blend:      t.length("blend", 0),
 		Hole:       t.length("hole", 0),
@@ -105,6 +105,10 @@ func (t table) block() Block {
 		Existing:   t.length("existing", 0),
 		Lighten:    t.yes("lighten"),
 	}
+	if b.Hole != 0 && (b.Hole < tooling.LeastHole || b.Hole > tooling.MostHole) {
+		t.fail("hole", "%s is not allowed; it must be %s", t.mm(b.Hole), t.lengths().between(tooling.LeastHole, tooling.MostHole))
+	}
+	return b
 }
 
 // filler reads [filler].
@@ -178,10 +182,7 @@ func (t table) cutting(b Block) Cutting {
 		Process: t.choice("process", "", "plasma", "laser", "waterjet", "saw"),
 		Kerf:    t.lengthOr0("kerf", 0),
 	}
-	hole := b.Hole
-	if hole == 0 {
-		hole = tooling.DefaultHole(b.Plate)
-	}
+	hole := cmp.Or(b.Hole, tooling.DefaultHole)
 	// Half the hole, and the cut would leave less than that to lead in from.
 	if c.Kerf > hole/2 {
 		t.fail("kerf", "%s is not allowed; it must be at most %s, half the bolt hole", t.mm(c.Kerf), t.lengths().most(hole/2))

@@ -104,9 +104,12 @@ func cutTasks(p *plan.Plan, o Options) []task {
 		pieces[i] = drawing.Drawing{Shapes: pieceShapes(p, c, u)}
 		box := c.Cut.Bounds()
 		d := drawing.Drawing{Title: p.Job.Name + " " + c.Name, Shapes: slices.Clip(pieces[i].Shapes)}
-		d.Add(forTable(p, u, box, fmt.Sprintf("%s %s: cut %d of %s plate", p.Job.Name, c.Name, c.Count, u.Length(c.Plate)))...)
+		d.Add(forTable(p, u, box, p.Job.Name+" "+c.Name+": "+cutOf(c, u))...)
 		what := purpose(p, c, u)
-		if c.Count > 1 {
+		switch {
+		case len(c.Sheets) > 0:
+			what += ": " + cutOf(c, u)
+		case c.Count > 1:
 			what = fmt.Sprintf("%s: cut %d", what, c.Count)
 		}
 		add(c.Name+".dxf", d, box, what)
@@ -131,7 +134,7 @@ func cutTasks(p *plan.Plan, o Options) []task {
 			}
 		}
 		d.Add(drawing.Stroke{Path: plate.Path(), Role: drawing.Note})
-		d.Add(forTable(p, u, plate, fmt.Sprintf("%s: plate %d of %d, %s thick", p.Job.Name, sheet+1, p.Nest.Sheets, u.Length(p.Job.Block.Plate)))...)
+		d.Add(forTable(p, u, plate, fmt.Sprintf("%s: plate %d of %d, %s thick", p.Job.Name, sheet+1, p.Nest.Sheets, u.Length(p.Nest.Plate)))...)
 		add(name, d, plate, fmt.Sprintf("plate %d of %d laid out, %.0f %% used", sheet+1, p.Nest.Sheets, 100*p.Nest.Used[sheet]))
 	}
 	return out

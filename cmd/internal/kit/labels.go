@@ -20,6 +20,8 @@ func labels(p *plan.Plan, c plan.Piece, u quantity.Units) []string {
 	switch c.Name {
 	case "cheek":
 		return []string{j.Name + " cheek"}
+	case "packing":
+		return []string{j.Name + " packing " + u.Length(c.Plate)}
 	case "strip":
 		return []string{j.Name + " backing strip " + u.Length(c.Plate) + " thick"}
 	case "template-inside":
@@ -36,11 +38,26 @@ func labels(p *plan.Plan, c plan.Piece, u quantity.Units) []string {
 		"bend "+radius(j.Bend.Radius)+" "+angle)
 }
 
+// cutOf says how many of what to cut: "cut 4 of 10 mm plate", "cut 2 each of 1.2
+// mm + 0.2 mm sheet".
+func cutOf(c plan.Piece, u quantity.Units) string {
+	if len(c.Sheets) == 0 {
+		return fmt.Sprintf("cut %d of %s plate", c.Count, u.Length(c.Plate))
+	}
+	each := ""
+	if len(c.Sheets) > 1 {
+		each = " each"
+	}
+	return fmt.Sprintf("cut %d%s of %s sheet", c.Count, each, u.Sum(c.Sheets...))
+}
+
 // purpose returns what a piece is for.
 func purpose(p *plan.Plan, c plan.Piece, u quantity.Units) string {
 	switch c.Name {
 	case "cheek":
 		return "cheek, one each side of the block"
+	case "packing":
+		return "packing between the plates, lower than they are"
 	case "strip":
 		return "backing strip behind the outer side"
 	case "template-inside":

@@ -48,10 +48,13 @@ func prints(p *plan.Plan, o Options) []print {
 			}, o)
 		case "cheek":
 			q.d = plain(c.Part, u, []string{
-				name + ": cheek, cut 2 of " + u.Length(c.Plate) + " plate",
+				name + ": cheek, " + cutOf(c, u),
 				u.Length(p.Tools.CheekGap) + " between the cheeks",
 				bend,
 			}, labels(p, c, u))
+		case "packing":
+			q.paper = false // the block's print will do to trace it by
+			q.d = plain(c.Part, u, []string{name + ": packing " + u.Length(c.Plate) + " thick", cutOf(c, u), bend}, labels(p, c, u))
 		default:
 			n := len(p.Tools.Block.Layers)
 			what, radius := "form block", "block R "+u.Length(p.Tools.Block.Layers[c.Layer-1].Radius)
@@ -59,7 +62,7 @@ func prints(p *plan.Plan, o Options) []print {
 				what += fmt.Sprintf(", outline %d of %d", c.Layer, n)
 			}
 			q.d = plain(c.Part, u, []string{
-				fmt.Sprintf("%s: %s, cut %d of %s plate", name, what, c.Count, u.Length(c.Plate)),
+				name + ": " + what + ", " + cutOf(c, u),
 				radius + ", arc " + u.Angle(p.Tools.BlockArc),
 				bend,
 				"tube " + plan.TubeSize(p.Job.Tube, u) + " " + p.Job.Material.Name,

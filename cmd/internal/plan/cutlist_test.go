@@ -30,7 +30,7 @@ func TestCutList(t *testing.T) {
 		what  string
 		count int
 		plate float64
-	}{{"tube", 1, 0}, {"block", 4, 10}, {"cheek", 2, 10}, {"strip", 1, 6}, {"template-inside", 1, 10}, {"template-outside", 1, 10}}
+	}{{"tube", 1, 0}, {"block", 4, 10}, {"packing", 1, 1.5}, {"cheek", 2, 10}, {"strip", 1, 6}, {"template-inside", 1, 10}, {"template-outside", 1, 10}}
 	list := p.CutList()
 	if len(list) != len(want) {
 		t.Fatalf("got %d rows, want %d: %v", len(list), len(want), list)
@@ -50,7 +50,7 @@ func TestCutList(t *testing.T) {
 			if math.Abs(c.MassKg-box) > 1e-9 {
 				t.Errorf("%s: %g kg, want %g kg", c.What, c.MassKg, box)
 			}
-		case "block", "cheek":
+		case "block", "packing", "cheek":
 			if c.MassKg > box || c.MassKg < box/2 {
 				t.Errorf("%s: %g kg, its box would be %g kg", c.What, c.MassKg, box)
 			}

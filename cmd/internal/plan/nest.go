@@ -2,6 +2,7 @@ package plan
 
 import (
 	"overbend/cmd/internal/job"
+	"overbend/cmd/internal/words"
 	"overbend/geom/tooling"
 )
 
@@ -10,6 +11,7 @@ type Nest struct {
 	tooling.Layout
 	Pieces        []int   // number in Plan.Pieces of what each placement places
 	Width, Height float64 // of one plate, mm
+	Plate         float64 // its thickness, mm
 	Mass          float64 // of the plates, kg, taken as steel
 }
 
@@ -32,22 +34,23 @@ func nest(j job.Job, by tooling.Process, all []Piece) (*Nest, error) {
 	if by.Name == "" {
 		by = tooling.Processes()[0] // plasma's gap is the widest
 	}
-	gap := by.Gap.At(j.Block.Plate)
 	n := Nest{Width: w, Height: h}
 	var parts []tooling.Part
 	for i, c := range all {
-		if c.Plate != j.Block.Plate {
+		if c.OwnStock {
 			continue
 		}
+		n.Plate = c.Plate
 		for range c.Count {
 			c.Cut.Name = c.Name
 			parts, n.Pieces = append(parts, c.Cut), append(n.Pieces, i)
 		}
 	}
 	var err error
+	gap := by.Gap.At(n.Plate)
 	if n.Layout, err = tooling.Nest(parts, tooling.Sheet{Width: w, Height: h, Gap: gap, Edge: gap}); err != nil {
-		return nil, j.Errorf("cutting.sheet", "%v", err)
+		return nil, fault(j, "cutting.sheet", words.Because(err))
 	}
-	n.Mass = float64(n.Sheets) * w * h * j.Block.Plate * plateDensity * 1e-9
+	n.Mass = float64(n.Sheets) * w * h * n.Plate * plateDensity * 1e-9
 	return &n, nil
 }

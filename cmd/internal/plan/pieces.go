@@ -3,6 +3,7 @@ package plan
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/quantity"
@@ -20,6 +21,12 @@ type Piece struct {
 	Count int
 	Plate float64 // thickness, mm
 	Layer int     // of the block's outlines, from 1; 0: not a layer of the block
+	// Sheets make up the thickness of packing, mm, each cut as the piece; nil:
+	// one plate.
+	Sheets []float64
+	// OwnStock says that it is not cut from the block's plate, however thick: a
+	// strip is bar of its own metal, packing is sheet.
+	OwnStock bool
 }
 
 // plateDensity is that of steel, kg/m³ (EN 1991-1-1 table A.4 has 77.0 to 78.5
@@ -30,9 +37,18 @@ const plateDensity = 7850
 // Mass returns one piece's mass in kg, taken as steel.
 func (c Piece) Mass() float64 { return c.Part.Area() * c.Plate * plateDensity * 1e-9 }
 
+// thickest returns the thickness in mm of what the piece is cut from, of packing
+// that of its thickest sheet.
+func (c Piece) thickest() float64 {
+	if len(c.Sheets) > 0 {
+		return slices.Max(c.Sheets)
+	}
+	return c.Plate
+}
+
 // pieces lists the parts to be cut, as the process cuts them.
 func pieces(j job.Job, strip Strip, t Tools) ([]Piece, []words.Advice, error) {
-	plate := j.Block.Plate
+	plate := t.Plate
 	var all []Piece
 	for i, l := range t.Block.Layers {
 		name := "block"
@@ -41,9 +57,12 @@ func pieces(j job.Job, strip Strip, t Tools) ([]Piece, []words.Advice, error) {
 		}
 		all = append(all, Piece{Name: name, Part: l.Part, Count: l.Count, Plate: plate, Layer: i + 1})
 	}
+	if k := t.Block.Packing; k.Count > 0 {
+		all = append(all, Piece{Name: "packing", Part: k.Part, Count: k.Count, Plate: k.Thickness, Sheets: k.Sheets, OwnStock: true})
+	}
 	all = append(all,
 		Piece{Name: "cheek", Part: t.Cheek, Count: 2, Plate: plate},
-		Piece{Name: "strip", Part: t.Strip, Count: 1, Plate: strip.Thickness},
+		Piece{Name: "strip", Part: t.Strip, Count: 1, Plate: strip.Thickness, OwnStock: true},
 		Piece{Name: "template-inside", Part: t.Inside, Count: 1, Plate: plate},
 		Piece{Name: "template-outside", Part: t.Outside, Count: 1, Plate: plate},
 	)
@@ -51,7 +70,7 @@ func pieces(j job.Job, strip Strip, t Tools) ([]Piece, []words.Advice, error) {
 	for i := range all {
 		c := &all[i]
 		if t.Process.Name != "" {
-			c.Part = tooling.LimitHoles(c.Part, t.Process, c.Plate)
+			c.Part = tooling.LimitHoles(c.Part, t.Process, c.thickest())
 			drilled += len(c.Part.Drill)
 		}
 		var err error
@@ -74,13 +93,12 @@ func pieces(j job.Job, strip Strip, t Tools) ([]Piece, []words.Advice, error) {
 
 // kerfFault says which part a kerf is too wide for.
 func kerfFault(j job.Job, err error) error {
-	kerf := quantity.Length.Of(j.Cutting.Kerf)
 	var size *tooling.SizeError
 	if errors.As(err, &size) {
-		return fault(j, "cutting.kerf", words.Reason{Code: words.PartCannot, Figures: words.Figures{"text": size.Error()}})
+		return fault(j, "cutting.kerf", words.Because(size))
 	}
 	if errors.Is(err, geom.ErrOffset) {
-		return fault(j, "cutting.kerf", words.Reason{Code: words.KerfTooWide, Figures: words.Figures{"kerf": kerf}})
+		return fault(j, "cutting.kerf", words.Reason{Code: words.KerfTooWide, Figures: words.Figures{"kerf": quantity.Length.Of(j.Cutting.Kerf)}})
 	}
 	return err
 }

@@ -3,7 +3,6 @@ package plan
 import (
 	"errors"
 	"math"
-	"strings"
 
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/quantity"
@@ -15,7 +14,8 @@ import (
 
 // Tools are the parts to cut and the blank to bend.
 type Tools struct {
-	Whole         bool // every part can be made
+	Whole         bool    // every part can be made
+	Plate         float64 // that block, cheeks and templates are cut from, mm
 	Block         tooling.Block
 	Cheek         tooling.Part
 	Strip         tooling.Part
@@ -57,16 +57,77 @@ func tools(j job.Job, strip Strip, s Springback, sec Section, q *Press, e *Exist
 	said, err := t.design(j, strip, s, sec, q, e)
 	var size *tooling.SizeError
 	if errors.As(err, &size) {
-		return t, append(said, say(words.Stop, words.Cut, size.Part, words.PartCannot, words.Figures{"text": strings.TrimPrefix(size.Error(), size.Part+": ")})), nil
+		return t, append(said, words.Advice{Level: words.Stop, Step: words.Cut, About: keyOf(size), Reason: words.Because(size)}), nil
 	}
 	t.Whole = err == nil
 	return t, said, err
+}
+
+// keyOf returns the job's key that changes a dimension, or the part where no key
+// does.
+func keyOf(e *tooling.SizeError) string {
+	switch e.Dimension {
+	case tooling.Height:
+		return "block.height"
+	case tooling.Hole:
+		return "block.hole"
+	case tooling.Plate:
+		return "block.plate"
+	case tooling.Blend:
+		return "block.blend"
+	case tooling.CheekDepth:
+		return "block.cheek_depth"
+	case tooling.Radius:
+		return "bend.radius"
+	case tooling.BendAngle, tooling.WorkingArc:
+		return "bend.angle"
+	case tooling.Leg:
+		return "bend.legs"
+	case tooling.EndCut:
+		return "ends.cut"
+	case tooling.Trim:
+		return "ends.trim"
+	}
+	return e.Part
+}
+
+// plate returns what block, cheeks and templates are cut from, mm: the job's own
+// or the stock plate that suits the gap, for a small tube a flat.
+func plate(j job.Job, gap float64) float64 {
+	if j.Block.Plate > 0 {
+		return j.Block.Plate
+	}
+	var stock []float64
+	thinnest := math.Inf(1)
+	for _, p := range profiles.Plates() {
+		if p.Inch == j.Inches {
+			stock, thinnest = append(stock, p.Thickness), min(thinnest, p.Thickness)
+		}
+	}
+	for _, f := range profiles.Strips() {
+		if f.Inch == j.Inches && f.Thickness < thinnest {
+			stock = append(stock, f.Thickness)
+		}
+	}
+	return tooling.BestPlate(gap, j.Tube.Shape == profiles.Round, stock)
+}
+
+// sheets returns the thicknesses that packing is made from, mm.
+func sheets(inch bool) []float64 {
+	var out []float64
+	for _, s := range profiles.Sheets() {
+		if s.Inch == inch {
+			out = append(out, s.Thickness)
+		}
+	}
+	return out
 }
 
 // design fills in the tools one after the other.
 func (t *Tools) design(j job.Job, strip Strip, s Springback, sec Section, q *Press, e *Existing) ([]words.Advice, error) {
 	var said []words.Advice
 	t.CheekGap = tooling.CheekGap(sec.After.InnerWidth)
+	t.Plate = plate(j, t.CheekGap)
 	t.BlockArc = 2 * halfArc(s, q)
 	t.CheekDepth = j.Block.CheekDepth
 	if t.CheekDepth == 0 {
@@ -79,7 +140,7 @@ func (t *Tools) design(j job.Job, strip Strip, s Springback, sec Section, q *Pre
 	spec := tooling.BlockSpec{
 		Radius: s.Nominal.Block, HalfAngle: t.BlockArc / 2, TangentHalfAngle: tangent,
 		Depth: j.Tube.Depth, Round: j.Tube.Shape == profiles.Round, Gap: t.CheekGap,
-		Plate: j.Block.Plate, Blend: j.Block.Blend, Height: j.Block.Height, Hole: j.Block.Hole,
+		Plate: t.Plate, Sheets: sheets(j.Inches), Blend: j.Block.Blend, Height: j.Block.Height, Hole: j.Block.Hole,
 		Lighten: j.Block.Lighten,
 	}
 	var err error
@@ -87,12 +148,16 @@ func (t *Tools) design(j job.Job, strip Strip, s Springback, sec Section, q *Pre
 		if t.Process, err = tooling.ProcessNamed(j.Cutting.Process); err != nil {
 			return nil, j.Errorf("cutting.process", "%v", err)
 		}
-		spec.Web = t.Process.Web.At(j.Block.Plate)
+		spec.Web, spec.Opening = t.Process.Web.At(t.Plate), t.Process.Hole.At(t.Plate)
 	}
 	if t.Block, err = tooling.NewBlock(spec); err != nil {
 		return nil, err
 	}
-	if j.Block.Lighten && t.Block.Openings == 0 {
+	switch {
+	case !j.Block.Lighten || len(t.Block.Openings) > 0:
+	case math.IsInf(spec.Opening, 1):
+		said = append(said, say(words.Note, words.Cut, "block.lighten", words.OpeningsUncut, words.Figures{"process": t.Process.Name, "plate": quantity.Length.Of(t.Plate)}))
+	default:
 		said = append(said, say(words.Note, words.Cut, "block.lighten", words.NoRoomForOpenings, nil))
 	}
 	if t.Cheek, err = t.Block.Cheek(t.CheekDepth); err != nil {

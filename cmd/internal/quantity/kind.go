@@ -209,6 +209,23 @@ func (u Units) Of(v Value) float64 {
 	return v.V
 }
 
+// Inward returns a limit that is a length or an angle, moved by less than the last
+// figure that [Units.Figure] prints: down if it is an upper one, else up, so that
+// what is printed is allowed.
+func (u Units) Inward(v Value, upper bool) Value {
+	steps := 100.0 // in one of what is printed
+	if u == Inches && v.Kind == Length {
+		steps = 1000
+	}
+	const same = 1e-6 // of a step: what a conversion may leave
+	one := u.Of(Value{v.Kind, 1})
+	x := u.Of(v) * steps
+	if upper {
+		return Value{v.Kind, math.Floor(x+same) / steps / one}
+	}
+	return Value{v.Kind, math.Ceil(x-same) / steps / one}
+}
+
 // Length returns a length given in mm with its unit.
 func (u Units) Length(mm float64) string { return u.Show(Length.Of(mm)) }
 
@@ -228,6 +245,15 @@ func (u Units) Size(mm ...float64) string {
 		b.WriteString(u.Figure(Length.Of(v)))
 	}
 	return b.String() + joint + u.String()
+}
+
+// Sum returns thicknesses given in mm that lie on each other: "1.2 mm + 0.2 mm".
+func (u Units) Sum(mm ...float64) string {
+	all := make([]string, len(mm))
+	for i, v := range mm {
+		all[i] = u.Length(v)
+	}
+	return strings.Join(all, " + ")
 }
 
 // Percent returns a share of 1 with its unit.

@@ -12,6 +12,7 @@ import (
 	"overbend/cmd/internal/quantity"
 	"overbend/geom"
 	"overbend/geom/bend"
+	"overbend/geom/tooling"
 	"overbend/profiles"
 )
 
@@ -83,7 +84,10 @@ type blockDoc struct {
 	Layers int       `json:"layers"`
 	Radii  []float64 `json:"layer_radii_mm"`
 	Plate  float64   `json:"plate_mm"`
-	Shim   float64   `json:"shim_mm"`
+	Shim   float64   `json:"shim_mm"`    // of all packing
+	Pack   float64   `json:"packing_mm"` // of one
+	Sheets []float64 `json:"packing_sheets_mm"`
+	Order  []string  `json:"order"` // "plate" or "packing", from cheek to cheek
 	Gap    float64   `json:"cheek_gap_mm"`
 	Width  *float64  `json:"width_mm"` // null when no block can be made, as all sizes of parts
 	Height *float64  `json:"height_mm"`
@@ -281,6 +285,17 @@ func some(v float64) *float64 {
 	return &v
 }
 
+// order names the leaves of a block's stack.
+func order(stack []tooling.Leaf) []string {
+	out := make([]string, len(stack))
+	for i, l := range stack {
+		if out[i] = "plate"; l.Packing {
+			out[i] = "packing"
+		}
+	}
+	return out
+}
+
 func doc(p *plan.Plan) Doc {
 	j := p.Job
 	n := p.Nominal
@@ -298,8 +313,9 @@ func doc(p *plan.Plan) Doc {
 		Overbend: overbendDoc{n.Pressed.Radius, n.Ratio, n.Pressed.Angle.Degrees(), n.Moment, nil},
 		Block: blockDoc{
 			Radius: n.Block, Arc: p.Tools.BlockArc.Degrees(), Layers: len(p.Tools.Block.LayerRadii),
-			Radii: append([]float64{}, p.Tools.Block.LayerRadii...), Plate: j.Block.Plate,
-			Shim: p.Tools.Block.Shim, Gap: p.Tools.CheekGap,
+			Radii: append([]float64{}, p.Tools.Block.LayerRadii...), Plate: p.Tools.Plate,
+			Shim: p.Tools.Block.Shim, Pack: p.Tools.Block.Packing.Thickness,
+			Sheets: append([]float64{}, p.Tools.Block.Packing.Sheets...), Order: order(p.Tools.Block.Stack), Gap: p.Tools.CheekGap,
 			Width: some(2 * p.Tools.Block.HalfWidth), Height: some(p.Tools.Block.Height),
 		},
 		Strip: stripDoc{Width: t.Width, Thickness: p.Strip.Thickness, Length: some(p.Tools.StripLength)},

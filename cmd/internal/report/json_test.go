@@ -76,6 +76,9 @@ block.layers number
 block.layer_radii_mm[] number
 block.plate_mm number
 block.shim_mm number
+block.packing_mm number
+block.packing_sheets_mm[] number
+block.order[] string
 block.cheek_gap_mm number
 block.width_mm number
 block.height_mm number

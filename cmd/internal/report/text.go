@@ -147,12 +147,15 @@ func (p *page) cut(pl *plan.Plan, u quantity.Units) {
 			p.row("", "%d of outline %d, radius %s", l.Count, i+1, u.Length(l.Radius))
 		}
 	}
-	if b.Shim > 0 {
-		p.row("shim", "%s, makes up the rest of the gap", u.Length(b.Shim))
+	if k := b.Packing; k.Count > 0 {
+		p.row("packing", "%d of %s between the plates, of sheet %s", k.Count, u.Length(k.Thickness), u.Sum(k.Sheets...))
 	}
-	p.row("stack bolts", "%s of %s", words.Count(len(b.Layers[0].Part.Holes), "hole"), u.Length(b.Hole))
+	p.row("stack bolts", "%s of %s", words.Count(len(b.Bolts), "hole"), u.Length(b.Hole))
+	if n := len(b.Openings); n > 0 {
+		p.row("openings", "%d in each layer and cheek", n)
+	}
 	if c := t.Cheek.Outline.Bounds(); !c.Empty() {
-		p.row("cheeks", "2 of %s plate, %s, %s between them", u.Length(j.Block.Plate), u.Size(c.Width(), c.Height()), u.Length(t.CheekGap))
+		p.row("cheeks", "2 of %s plate, %s, %s between them", u.Length(t.Plate), u.Size(c.Width(), c.Height()), u.Length(t.CheekGap))
 	}
 	if t.StripLength > 0 {
 		p.row("backing strip", "%s wide, %s thick, %s long, %s", u.Length(j.Tube.Width), u.Length(pl.Strip.Thickness), u.Tape(t.StripLength), j.Strip.Material.Name)

@@ -102,7 +102,7 @@ func (s *sheet) plates() string {
 	j := s.p.Job
 	var out []string
 	if n := s.p.Nest; n != nil {
-		out = append(out, fmt.Sprintf("%d of %s × %s × %s, %.0f %% used, %s", n.Sheets, s.f.given(j.Block.Plate), s.f.given(n.Width), s.f.given(n.Height), 100*n.UsedShare(), s.f.massWithUnit(n.Mass)))
+		out = append(out, fmt.Sprintf("%d of %s × %s × %s, %.0f %% used, %s", n.Sheets, s.f.given(n.Plate), s.f.given(n.Width), s.f.given(n.Height), 100*n.UsedShare(), s.f.massWithUnit(n.Mass)))
 	}
 	drill := 0
 	for _, c := range s.p.Pieces {

@@ -396,7 +396,7 @@ func TestContents(t *testing.T) {
 		"force, kN", "loaded", "melted", "travel, mm", // plot
 		fmt.Sprintf("PRESS to %.1f", q.Final.Travel), fmt.Sprintf("%g of 196.1 kN", math.Round(q.Final.Force/100)/10),
 		"CUT", "MARK", fmt.Sprintf("FILL %.2f kg", p.Filler.Mass), "SET UP", "PRESS", "CHECK", "MELT OUT", "TRIM", // steps
-		"block\n4\n", "cheek\n2\n", "strip\n1\n", "template in\n1\n", "template out\n1\n", // cut list
+		"block\n4\n", "cheek\n2\n", "strip\n1\n", "templates\n2\n", // cut list
 		"±0°10'", "±0.8", "±0.5", fmt.Sprintf("%.1f°", q.Final.Filled.Degrees()), // checks
 		"trial\nblock\ntravel\nloaded\nfilled\nmelted\nchord\nrise\n", // trials
 		"AT THE PRESS", "ALLOY 158", "lead and cadmium", "STRUCTURE", "licensed engineer", // cautions

@@ -1,5 +1,7 @@
 package words
 
+import "overbend/geom/tooling"
+
 // The sentences about a job, by the step of the work. Names in braces are
 // figures. What is common practice without a source says so where it decides
 // something.
@@ -62,7 +64,6 @@ const (
 	KerfInFiles         Code = "kerf-in-files"
 	KerfAtTable         Code = "kerf-at-table"
 	PartTooLarge        Code = "part-too-large-for-sheet"
-	PartCannot          Code = "part-cannot"
 	KerfTooWide         Code = "kerf-too-wide-for-corner"
 	BlockAtRollers      Code = "block-at-rollers"
 	CheeksAtRollers     Code = "cheeks-at-rollers"
@@ -95,6 +96,11 @@ const (
 	TrialNeedsSupports  Code = "trial-needs-supports"
 	TrialNotReached     Code = "trial-not-reached"
 	TrialsNoLesson      Code = "trials-no-lesson"
+	PartTooLargeBare    Code = "part-too-large-for-bare-sheet"
+	OpeningsUncut       Code = "openings-uncut"
+	AllowedLeast        Code = "allowed-least"
+	AllowedMost         Code = "allowed-most"
+	AllowedBetween      Code = "allowed-between"
 )
 
 // Reasons of the mechanics for which there is no bend.
@@ -186,9 +192,40 @@ var catalogue = [...]entry{
 	{code: DrillHoles, long: "{process} can't cut holes of {hole} in plate of {plate}: they are centre marks, to be drilled ({source})"},
 	{code: KerfInFiles, long: "outlines are offset by half a kerf of {kerf}: switch the table's own compensation off"},
 	{code: KerfAtTable, long: "outlines are true size: the table's software compensates for its kerf"},
+	{code: OpeningsUncut, long: "{process} can't cut openings in plate of {plate}: the block stays solid"},
 	{code: PartTooLarge, long: "{part} of {size} does not fit a sheet of {sheet} with an edge of {edge}"},
-	{code: PartCannot, long: "{text}"},
+	{code: PartTooLargeBare, long: "{part} of {size} does not fit a sheet of {sheet}"},
 	{code: KerfTooWide, long: "a kerf of {kerf} is too wide for a concave corner of a part"},
+
+	{code: Code(tooling.NotPositive), long: "{what} {value} is not allowed, it must be more than 0"},
+	{code: Code(tooling.Negative), long: "{what} {value} is not allowed, it must be 0 or more"},
+	{code: Code(tooling.TooLarge), long: "{what} {value} is too large{allowed}"},
+	{code: Code(tooling.NoAngle), long: "{what} {value} is not allowed, it must be more than 0{allowed}"},
+	{code: Code(tooling.RadiusTooSmall), long: "{what} {value} is too small to be cut from plate{allowed}"},
+	{code: Code(tooling.NotStraight), long: "{what} {value} can't be covered by a block that is pushed straight{allowed}"},
+	{code: Code(tooling.ArcTooShort), long: "{what} {value} makes an arc of only {arc}{allowed}"},
+	{code: Code(tooling.OffTheArc), long: "{what} {value} lies off the working arc{allowed}"},
+	{code: Code(tooling.BlendOffArc), long: "{what} {value} does not fit the working arc{allowed}"},
+	{code: Code(tooling.HoleTooSmall), long: "{what} {value} is too small for a stack bolt{allowed}"},
+	{code: Code(tooling.HoleTooLarge), long: "{what} {value} is too large for a stack bolt{allowed}"},
+	{code: Code(tooling.HoleWide), long: "{what} {value} is too large for a block of radius {radius}, {width} wide{allowed}"},
+	{code: Code(tooling.NoRoomForBolts), long: "{what} {value} is too small for a stack with two holes of {hole}{allowed}"},
+	{code: Code(tooling.HeightTooLow), long: "{what} {value} is too low for a wrap of {wrap} with two holes of {hole}{allowed}"},
+	{code: Code(tooling.PlateThick), long: "{what} {value} is thicker than the gap of {gap} between the cheeks{allowed}"},
+	{code: Code(tooling.PlateThin), long: "{what} {value} would take {plates} plates{allowed}"},
+	{code: Code(tooling.WallsUnborne), long: "{what} {value} leaves a wall of the tube without plate under it: one such plate stands in the gap of {gap} between the cheeks{allowed}"},
+	{code: Code(tooling.SaddleFlat), long: "{what} {value} makes no saddle for a round tube: {plates} of them between cheeks {gap} apart leave it on a flat{allowed}"},
+	{code: Code(tooling.CheekOffTube), long: "{what} {value} does not fit a tube {depth} deep{allowed}"},
+	{code: Code(tooling.NoHollow), long: "{what} {value} leaves no hollow inside the bend{allowed}"},
+	{code: Code(tooling.AngleUnseen), long: "{what} {value} is too small to be seen on a template{allowed}"},
+	{code: Code(tooling.LegUnseen), long: "{what} {value} is too short for a template of so small a bend{allowed}"},
+	{code: Code(tooling.CutTooSteep), long: "{what} {value} is too far from square{allowed}"},
+	{code: Code(tooling.CutIntoBend), long: "{what} {value} is too short for an end cut of {cut}, which would reach into the bend{allowed}"},
+	{code: Code(tooling.KerfNoWidth), long: "{what} {value} is not the width of a cut, it must be 0 or more"},
+	{code: Code(tooling.KerfAboveHole), long: "{part}: {what} {value} is not less than a hole of {hole} is wide"},
+	{code: AllowedLeast, long: ": allowed is {least} or more"},
+	{code: AllowedMost, long: ": allowed is {most} or less"},
+	{code: AllowedBetween, long: ": allowed is {least} to {most}"},
 
 	{code: BlockAtRollers, long: "the block's ends {near}: set the supports further apart"},
 	{code: CheeksAtRollers, long: "the cheeks {near}: use rollers no wider than the tube, a smaller cheek_depth or wider supports"},

@@ -5,11 +5,12 @@ import (
 
 	"overbend/cmd/internal/quantity"
 	"overbend/geom/bend"
+	"overbend/geom/tooling"
 	"overbend/profiles"
 )
 
-// Because returns what an error of the mechanics or of the catalogue says. An error that is no refusal
-// is named as it is.
+// Because returns what an error of the mechanics, of the tools or of the
+// catalogue says. An error that is no refusal is named as it is.
 func Because(err error) Reason {
 	var r *bend.Refusal
 	if errors.As(err, &r) {
@@ -18,7 +19,13 @@ func Because(err error) Reason {
 	var unknown *profiles.UnknownError
 	var wall *profiles.WallError
 	var section *profiles.SectionError
+	var size *tooling.SizeError
+	var sheet *tooling.SheetError
 	switch {
+	case errors.As(err, &size):
+		return badSize(size)
+	case errors.As(err, &sheet):
+		return offSheet(sheet)
 	case errors.As(err, &unknown):
 		return unlisted(unknown)
 	case errors.As(err, &wall):

@@ -15,8 +15,12 @@ import (
 )
 
 // Figures fill the gaps of a sentence, by name. A figure is a
-// [quantity.Value], a string, an int, a [Reason] or a [Quoted].
+// [quantity.Value], a [Limit], a [Size], a string, an int, a [Reason] or a
+// [Quoted].
 type Figures map[string]any
+
+// Size is a width and a height in mm, shown as "1000 x 500 mm".
+type Size [2]float64
 
 // Reason is something to be said: a sentence of the catalogue and its figures.
 type Reason struct {
@@ -54,6 +58,10 @@ func fill(sentence string, f Figures, u quantity.Units) string {
 			b.WriteString(u.Show(v))
 		case string:
 			b.WriteString(v)
+		case Limit:
+			b.WriteString(u.Show(u.Inward(v.Value, v.Upper)))
+		case Size:
+			b.WriteString(u.Size(v[:]...))
 		case int:
 			fmt.Fprint(&b, v)
 		case Reason:
