@@ -34,7 +34,7 @@ func Inside(outline geom.Path, o Obstacles, words []string, heights ...float64) 
 	in := interior{outline: outline, box: outline.Bounds(), busy: o[:len(o):len(o)]}
 	in.busy.Line(outline, 0)
 	var best []Line
-	fewest := len(words) + 1
+	fewest := len(words)
 	// Columns in which to write, as shares of the width: the middle in every
 	// height before any other.
 	for _, try := range [...]struct {
@@ -81,7 +81,7 @@ func (in *interior) column(words []string, h, x float64, wrap bool) (out []Line,
 	for i, rest := range words {
 		whole := len(out)
 		for rest = strings.TrimSpace(rest); rest != ""; {
-			if y < in.box.Min.Y+Apart+Descent*h {
+			if y < in.box.Min.Y {
 				return out[:whole], len(words) - i
 			}
 			l, ok := in.leading(Line{geom.Pt(x, y), rest, h}, wrap)

@@ -71,7 +71,7 @@ func TestInside(t *testing.T) {
 		{"long line breaks at a space", plate(100, 30), []string{"a block for the arm of our own davit, pressed cold, and then some more of it"}, 3, 5},
 		{"not at a no-break space", plate(34, 40), []string{"R\u00a0356.63\u00a0mm\u00a0and\u00a0R\u00a0356.63\u00a0mm"}, 0, 0},
 		{"no room at all", plate(6, 6), []string{"davit"}, 0, 0},
-		{"what fits, then no more", plate(40, 12), []string{"one", "two", "three"}, 1, 0},
+		{"what fits, then no more", plate(40, 12), []string{"one", "two", "three"}, 1, 5},
 		{"a word too long for any place", plate(20, 40), []string{"one", "unpronounceable"}, 1, 0},
 		{"an exact fit", plate(2*2+8*5*0.833/0.718, 2*2+1.3*5), []string{word}, 1, 5},
 		{"a hair narrower", plate(2*2+8*5*0.833/0.718-0.01, 2*2+1.3*5), []string{word}, 1, 4.5},
@@ -100,7 +100,7 @@ func TestInsidePlaces(t *testing.T) {
 	plate := geom.Rect{Max: geom.Pt(200, 40)}.Path()
 	got := Inside(plate, nil, []string{"one"}, 4)
 	// From 2 mm below the top to 2 mm above the bottom, in steps of 2 mm.
-	if len(got) != 1 || got[0].At.X != 100 || got[0].At.Y < 17 || got[0].At.Y > 19.5 {
+	if len(got) != 1 || got[0].At != geom.Pt(100, 19) { // the middle of 34 and 4
 		t.Errorf("alone: %v", got)
 	}
 	var middle Obstacles
@@ -126,6 +126,40 @@ func TestInsidePlaces(t *testing.T) {
 	got = Inside(high, hole, []string{"one", "two", "three", "four"}, 5)
 	if len(got) != 4 || got[1].At.Y < 42 || got[2].At.Y > 18 {
 		t.Errorf("around a hole: %v", got)
+	}
+}
+
+// Columns stand at eighths of the width, and lines half a height below each other
+// are tried: what leaves room just there finds it.
+func TestInsideColumns(t *testing.T) {
+	const w, h = 800.0, 5.0
+	word := Face{Height: h}.Width("one")
+	for _, share := range []float64{0.5, 0.25, 0.75, 0.375, 0.625, 0.125, 0.875} {
+		for _, words := range []string{"one", "one one"} { // whole, and broken
+			outline := geom.Rect{Max: geom.Pt(w, 2*Apart+(1.6+1.3)*h)}.Path()
+			half := word/2 + Apart
+			var o Obstacles
+			o.Box(geom.Rect{Max: geom.Pt(share*w-half, 100)})
+			o.Box(geom.Rect{Min: geom.Pt(share*w+half, 0), Max: geom.Pt(w, 100)})
+			got := Inside(outline, o, []string{words}, h)
+			if len(got) != (len(words)+1)/4 || got[0].At.X != share*w {
+				t.Errorf("%q with room at %g: %v", words, share*w, got)
+			}
+		}
+	}
+	// A slot on the second step down.
+	outline := geom.Rect{Max: geom.Pt(200, 40)}.Path()
+	first := 40 - Apart - 4.0
+	for _, step := range []struct {
+		y     float64
+		lines int
+	}{{first - 2, 1}, {first - 1, 0}} {
+		var o Obstacles
+		o.Box(geom.Rect{Min: geom.Pt(0, step.y+4+Apart), Max: geom.Pt(200, 40)})
+		o.Box(geom.Rect{Max: geom.Pt(200, step.y-Descent*4-Apart)})
+		if got := Inside(outline, o, []string{"one"}, 4); len(got) != step.lines || step.lines > 0 && got[0].At.Y != step.y {
+			t.Errorf("a slot for base line %g: %v", step.y, got)
+		}
 	}
 }
 
