@@ -60,7 +60,7 @@ func New(j job.Job) (*Plan, error) {
 		return nil, err
 	}
 	said[5] = bath(j)
-	if p.Tools, said[6], err = tools(j, p.Strip, p.Springback, p.Section, p.Press, p.Existing); err != nil {
+	if p.Tools, said[6], err = tools(j, p.Metal, p.Strip, p.Springback, p.Section, p.Press, p.Existing); err != nil {
 		return nil, err
 	}
 	if p.Tools.Whole {

@@ -192,7 +192,13 @@ func press(j job.Job, m Metal, strip Strip, over Overbend) (*Press, []words.Advi
 		if j.Press.Supports > 0 && errors.Is(err, bend.ErrNoSolution) {
 			return nil, nil, fault(j, "press.supports", s.instead(why))
 		}
-		return nil, []words.Advice{say(words.Stop, words.SetUp, "press", words.NoSetUp, words.Figures{"why": why})}, nil
+		instead := largestAngle(j, func(j job.Job) bool {
+			s := *s
+			s.j = j
+			_, _, err := s.on()
+			return err == nil
+		})
+		return nil, []words.Advice{say(words.Stop, words.SetUp, "press", words.NoSetUp, words.Figures{"why": why, "instead": instead})}, nil
 	}
 	q, said, err := s.press(model, course)
 	if err != nil {

@@ -8,6 +8,7 @@ import (
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/words"
 	"overbend/geom"
+	"overbend/geom/bend"
 	"overbend/geom/tooling"
 	"overbend/profiles"
 )
@@ -23,6 +24,7 @@ type Tools struct {
 	Outside       tooling.Part
 	Blank         tooling.Blank
 	BlockArc      geom.Angle      // of the working arc, crown to both sides
+	Bent          bend.BlockBent  // the most that the ram does to the block
 	CheekGap      float64         // mm
 	CheekDepth    float64         // past the working arc, mm
 	StripLength   float64         // mm
@@ -52,12 +54,16 @@ func halfArc(s Springback, q *Press) geom.Angle {
 
 // tools designs every part. A part that can't be made is advice that stops the
 // job, and those after it are left out.
-func tools(j job.Job, strip Strip, s Springback, sec Section, q *Press, e *Existing) (Tools, []words.Advice, error) {
+func tools(j job.Job, m Metal, strip Strip, s Springback, sec Section, q *Press, e *Existing) (Tools, []words.Advice, error) {
 	var t Tools
 	said, err := t.design(j, strip, s, sec, q, e)
 	var size *tooling.SizeError
 	if errors.As(err, &size) {
-		return t, append(said, words.Advice{Level: words.Stop, Step: words.Cut, About: keyOf(size), Reason: words.Because(size)}), nil
+		why := words.Because(size)
+		if size.Why == tooling.NotStraight {
+			why = words.Reason{Code: words.WithInstead, Figures: words.Figures{"what": why, "instead": largestAngle(j, func(j job.Job) bool { return pushedStraight(j, m, strip) })}}
+		}
+		return t, append(said, words.Advice{Level: words.Stop, Step: words.Cut, About: keyOf(size), Reason: why}), nil
 	}
 	t.Whole = err == nil
 	return t, said, err
@@ -153,6 +159,22 @@ func (t *Tools) design(j job.Job, strip Strip, s Springback, sec Section, q *Pre
 	if t.Block, err = tooling.NewBlock(spec); err != nil {
 		return nil, err
 	}
+	least, err := t.bear(j, q)
+	switch {
+	case err != nil:
+		said = append(said, say(words.Warning, words.Cut, "block.plate", words.BlockGivesWay, words.Figures{"why": words.Because(err)}))
+	case j.Block.Height == 0 && least > t.Block.Height:
+		spec.Height = math.Ceil(least)
+		if t.Block, err = tooling.NewBlock(spec); err != nil {
+			return said, err
+		}
+		t.bear(j, q)
+	case least > t.Block.Height:
+		said = append(said, say(words.Warning, words.Cut, "block.height", words.BlockBends, words.Figures{
+			"height": quantity.Length.Of(t.Block.Height), "least": quantity.Length.Of(math.Ceil(least)),
+			"change": quantity.Share.Of(math.Abs(t.Bent.Closes)), "stress": quantity.Stress.Of(t.Bent.Stress),
+		}))
+	}
 	switch {
 	case !j.Block.Lighten || len(t.Block.Openings) > 0:
 	case math.IsInf(spec.Opening, 1):
@@ -178,6 +200,78 @@ func (t *Tools) design(j job.Job, strip Strip, s Springback, sec Section, q *Pre
 		return said, err
 	}
 	return append(said, t.clearances(j, q)...), nil
+}
+
+// The block's plates are taken as mild steel, S235: Young's modulus and yield
+// stress in MPa, EN 1993-1-1 and EN 10025-2, from memory.
+const (
+	plateYoung = 210e3
+	plateYield = 235.0
+)
+
+// What a block may do under the ram: its crown's curvature may change by so
+// much, a third of what a shop can measure on a template, and its plates may be
+// stressed to that share of their yield; common practice, no source.
+const (
+	mostOpening = 0.003
+	mostStress  = 0.5
+)
+
+// bear works out what the ram does to the block, over all steps and the metal's
+// range, and returns the height in mm at which it does no more than it may.
+// Without a press there is nothing to bear.
+func (t *Tools) bear(j job.Job, q *Press) (float64, error) {
+	t.Bent = bend.BlockBent{}
+	if q == nil {
+		return 0, nil
+	}
+	b := bend.BlockBeam{
+		Radius: t.Block.Radius, Height: t.Block.Height, Thickness: float64(len(t.Block.LayerRadii)) * t.Plate,
+		Ram: j.Press.RamWidth, Young: plateYoung,
+	}
+	var loads []bend.BlockLoad
+	for _, s := range q.states() {
+		if s.Wrap > 0 {
+			loads = append(loads, bend.BlockLoad{Force: s.ForceWithFriction(j.Press.Friction), Wrap: s.Wrap})
+		}
+	}
+	for _, l := range loads {
+		u := b.Under(l)
+		if math.Abs(u.Closes) > math.Abs(t.Bent.Closes) {
+			t.Bent.Closes = u.Closes
+		}
+		t.Bent.Stress = max(t.Bent.Stress, u.Stress)
+	}
+	return b.LeastHeight(loads, mostOpening, mostStress*plateYield)
+}
+
+// pushedStraight reports whether a job's block can be pushed straight.
+func pushedStraight(j job.Job, m Metal, strip Strip) bool {
+	s, _, err := springback(j, m)
+	if err != nil {
+		return false
+	}
+	q, _, err := press(j, m, strip, s.Nominal)
+	return err == nil && q != nil && halfArc(s, q) <= tooling.MostHalfAngle
+}
+
+// largestAngle names the largest angle, in whole degrees, below the drawing's for
+// which something works.
+func largestAngle(j job.Job, works func(job.Job) bool) words.Reason {
+	lo, hi := 0.0, math.Ceil(j.Bend.Angle.Degrees())
+	for hi-lo > 1 {
+		mid := math.Floor((lo + hi) / 2)
+		j.Bend.Angle = geom.Angle(mid) * geom.Degree
+		if works(j) {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	if lo == 0 {
+		return words.Reason{Code: words.NoAngleWorks}
+	}
+	return words.Reason{Code: words.LargestAngle, Figures: words.Figures{"angle": quantity.Degrees(geom.Angle(lo) * geom.Degree)}}
 }
 
 // reach returns the longest developed half length, along a line off mm outside

@@ -91,6 +91,8 @@ type blockDoc struct {
 	Gap    float64   `json:"cheek_gap_mm"`
 	Width  *float64  `json:"width_mm"` // null when no block can be made, as all sizes of parts
 	Height *float64  `json:"height_mm"`
+	Opens  *float64  `json:"crown_change"` // share of the curvature, under the ram; below 0 it opens
+	Stress *float64  `json:"plate_stress_MPa"`
 }
 
 type stripDoc struct {
@@ -317,6 +319,7 @@ func doc(p *plan.Plan) Doc {
 			Shim: p.Tools.Block.Shim, Pack: p.Tools.Block.Packing.Thickness,
 			Sheets: append([]float64{}, p.Tools.Block.Packing.Sheets...), Order: order(p.Tools.Block.Stack), Gap: p.Tools.CheekGap,
 			Width: some(2 * p.Tools.Block.HalfWidth), Height: some(p.Tools.Block.Height),
+			Opens: some(p.Tools.Bent.Closes), Stress: some(p.Tools.Bent.Stress),
 		},
 		Strip: stripDoc{Width: t.Width, Thickness: p.Strip.Thickness, Length: some(p.Tools.StripLength)},
 		After: afterDoc{

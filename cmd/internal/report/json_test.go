@@ -82,6 +82,8 @@ block.order[] string
 block.cheek_gap_mm number
 block.width_mm number
 block.height_mm number
+block.crown_change number
+block.plate_stress_MPa number
 strip.width_mm number
 strip.thickness_mm number
 strip.length_mm number

@@ -36,6 +36,12 @@ const (
 	InnerWall           Code = "inner-wall"
 	SideWalls           Code = "side-walls"
 	LeastBlock          Code = "least-block"
+	WithInstead         Code = "with-instead"
+	LargestAngle        Code = "largest-angle"
+	NoAngleWorks        Code = "no-angle-works"
+	BlockBends          Code = "block-bends"
+	BlockGivesWay       Code = "block-gives-way"
+	BlockSoft           Code = "block-soft"
 	LeastRadius         Code = "least-radius"
 	NoRadius            Code = "no-radius"
 	LegSheared          Code = "leg-sheared"
@@ -232,7 +238,13 @@ var catalogue = [...]entry{
 	{code: RunsIntoRollers, long: "run into the rollers"},
 	{code: ComesNearRollers, long: "come within {distance} of the rollers"},
 
-	{code: NoSetUp, long: "no press set-up makes this bend: {why}"},
+	{code: NoSetUp, long: "no press set-up makes this bend: {why}; {instead}"},
+	{code: WithInstead, long: "{what}; {instead}"},
+	{code: LargestAngle, long: "the largest angle that works here is {angle}"},
+	{code: NoAngleWorks, long: "no angle works here"},
+	{code: BlockBends, long: "a block {height} high gives way under the ram: its crown's curvature changes by {change} and its plates, taken as S235, are stressed to {stress}; make it {least} high"},
+	{code: BlockGivesWay, long: "{why}"},
+	{code: BlockSoft, long: "a block of radius {value} gives way under the ram at any height up to {most}: use more or thicker plates"},
 	{code: PressTooWeak, long: "the press is too weak: with friction at the rollers, metal of {proof} proof stress needs {needed} and it has {capacity}; {instead}"},
 	{code: PressNearCapacity, long: "with friction at the rollers, metal of {proof} proof stress takes {share} of the press's capacity; {instead}"},
 	{code: LegShort, long: "only {leg} of tube remain between block and roller at the end, less than two depths ({least}): the roller may dent it; {instead}"},

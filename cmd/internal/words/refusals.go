@@ -53,6 +53,8 @@ func refusal(r bend.Refusal) Reason {
 		code = TooNarrow
 	case bend.NoLeg:
 		code = NoLeg
+	case bend.BlockGivesWay:
+		return Reason{BlockSoft, f}
 	case bend.NoSpacing:
 		return Reason{NoSpacing, f}
 	case bend.RollerTooWide:

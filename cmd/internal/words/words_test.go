@@ -85,7 +85,7 @@ func TestSayMistakes(t *testing.T) {
 // Every reason of the mechanics has its sentence, on given supports and as the
 // outcome of a proposal.
 func TestBecause(t *testing.T) {
-	reasons := []bend.Why{bend.SlipsFlat, bend.SlipsWrapped, bend.TooNarrow, bend.NoLeg, bend.NoSpacing, bend.RollerTooWide, bend.TooMuchForce, bend.LegTooShort}
+	reasons := []bend.Why{bend.SlipsFlat, bend.SlipsWrapped, bend.TooNarrow, bend.NoLeg, bend.NoSpacing, bend.RollerTooWide, bend.TooMuchForce, bend.LegTooShort, bend.BlockGivesWay}
 	for _, why := range reasons {
 		for _, spacing := range []float64{0, 3000} {
 			r := Because(&bend.Refusal{Why: why, At: 420, Value: 360, Least: 80, Most: 90, Spacing: spacing})
@@ -100,7 +100,7 @@ func TestBecause(t *testing.T) {
 				if force := strings.Contains(s, u.Unit(quantity.Force)); force != (why == bend.TooMuchForce) {
 					t.Errorf("%s in %s: %q", why, u, s)
 				}
-				proposed := spacing > 0 && !slices.Contains([]bend.Why{bend.NoSpacing, bend.RollerTooWide}, why)
+				proposed := spacing > 0 && !slices.Contains([]bend.Why{bend.NoSpacing, bend.RollerTooWide, bend.BlockGivesWay}, why)
 				if widest := strings.Contains(s, u.Figure(quantity.Length.Of(3000))); widest != proposed {
 					t.Errorf("%s, up to %g: %q", why, spacing, s)
 				}
