@@ -34,6 +34,7 @@ func TestPaperSize(t *testing.T) {
 		{"1x1.5 ft", 304.8, 457.2, "1x1.5 ft"},
 		{"12inx300mm", 304.8, 300, "12inx300mm"},
 		{"300mmx200", 300, 200, "300mmx200 mm"},
+		{"300x199", 300, 199, "300x199 mm"},
 		{"100x5000", 100, 5000, "100x5000 mm"},
 	} {
 		for _, u := range []quantity.Units{quantity.Millimetres, quantity.Inches} {

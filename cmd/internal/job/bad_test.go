@@ -211,6 +211,7 @@ func TestBadJobs(t *testing.T) {
 		{`wall = "3 mm"`, `wall = 1/8`, `j:8: tube.wall: not valid TOML: the line goes on where it should end; a value with a unit stands in quotes, like "3 mm"`},
 		{`wall = "3 mm"`, `wall = “3 mm”`, `j:8: tube.wall: not valid TOML: a text stands in straight quotes, like "3 mm"`},
 		{`wall = "3 mm"`, `wall = # what?`, `j:8: tube.wall: not valid TOML: the value is missing`},
+		{`wall = "3 mm"`, `wall = ]`, `j:8: tube.wall: not valid TOML: expected a value but found "]"; a text stands in quotes`},
 		{`wall = "3 mm"`, `wall = .5`, `j:8: tube.wall: not valid TOML: expected a value but found ".5"; a text stands in quotes`},
 		{`wall = "3 mm"`, `wall = 5.`, `j:8: tube.wall: not valid TOML: decimal point must be followed by a digit`},
 		{`wall = "3 mm"`, `wall = +x`, `j:8: tube.wall: not valid TOML: expected a value but found "x"; a text stands in quotes`},

@@ -38,7 +38,7 @@ func TestPlaces(t *testing.T) {
 }
 
 func TestPlacesOf(t *testing.T) {
-	const text = "a = 1\n[t]\nb.\"c d\" = [ {e = 1},\n  {f = '''\n2'''} ] # g\n[[h]]\n[[h]]\n[h.i.j]\nk = {}\n"
+	const text = "a = 1\n[t]\nb.\"c d\" = [ {e = 1},\n  {f = '''\n2'''} ] # g\n[[h]]\n[[h]]\n[h.i.j]\nk = {}\nl = [0, [1, {m = 2}]]\n"
 	_, places, err := decode("", text)
 	if err != nil {
 		t.Fatal(err)
@@ -57,6 +57,8 @@ func TestPlacesOf(t *testing.T) {
 		{"h[1]", 7, "h", ""},
 		{"h[1].i.j", 8, "h.i.j", ""},
 		{"h[1].i.j.k", 9, "k", "{}"},
+		{"h[1].i.j.l", 10, "l", "[0, [1, {m = 2}]]"},
+		{"h[1].i.j.l[1][1].m", 10, "m", "2"},
 	} {
 		p := places[i]
 		key, value := text[p.key.from:p.key.to], text[p.value.from:p.value.to]
@@ -66,14 +68,14 @@ func TestPlacesOf(t *testing.T) {
 	}
 }
 
-// The largest file takes no longer than a good one of its size, whatever it is
-// full of: none of these would come to an end in quadratic time.
+// A large file takes no longer than a good one of its size, whatever it is full
+// of: none of these would come to an end in quadratic time.
 func TestLargeFiles(t *testing.T) {
 	// An @ in a part is its number.
 	full := func(head, part, tail string) string {
 		var b strings.Builder
 		b.WriteString(head)
-		for i := 0; b.Len() < maxSize-len(part)-len(tail)-8; i++ {
+		for i := 0; b.Len() < maxSize/2-len(part)-len(tail)-8; i++ {
 			b.WriteString(strings.Replace(part, "@", strconv.Itoa(i), 1))
 		}
 		return b.String() + tail
