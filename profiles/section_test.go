@@ -194,6 +194,8 @@ func TestValidate(t *testing.T) {
 		{profiles.Section{Shape: profiles.Round, Wall: 3}, &profiles.SectionError{What: "diameter", Why: profiles.NotPositive, Least: least, Most: most}},
 		{profiles.Section{Depth: 40, Wall: 3}, &profiles.SectionError{What: "width", Why: profiles.NotPositive, Least: least, Most: most}},
 		{profiles.Section{Width: 40, Depth: -40, Wall: 3}, &profiles.SectionError{What: "depth", Why: profiles.NotPositive, Value: -40, Least: least, Most: most}},
+		{profiles.Section{Width: 40, Depth: -inf, Wall: 3}, &profiles.SectionError{What: "depth", Why: profiles.NotFinite, Value: -inf, Least: least, Most: most}},
+		{profiles.Section{Width: 40, Depth: 40, Wall: 3, Corner: -inf}, &profiles.SectionError{What: "corner radius", Why: profiles.NotFinite, Value: -inf, Most: 20, Side: "depth"}},
 		{profiles.Section{Width: 40, Depth: inf, Wall: 3}, &profiles.SectionError{What: "depth", Why: profiles.NotFinite, Value: inf, Least: least, Most: most}},
 		{profiles.Section{Width: nan, Depth: 40, Wall: 3}, &profiles.SectionError{What: "width", Why: profiles.NotFinite, Value: nan, Least: least, Most: most}},
 		{profiles.Section{Width: 40, Depth: 40, Wall: nan}, &profiles.SectionError{What: "wall", Why: profiles.NotFinite, Value: nan, Least: least, Most: most}},
