@@ -60,22 +60,18 @@ func TestReachSlope(t *testing.T) {
 		c := &p.curve
 		w := rapid.Float64Range(0, 1.4).Draw(t, "wrap")
 		arm := math.Cos(w) / c.lean * rapid.Float64Range(0.01, 0.95).Draw(t, "share")
+		d := p.offset()
 		reach := func(arm float64) float64 {
-			v, _ := c.across(arm)
-			turn, _ := c.turn(arm)
-			sin, cos := math.Sincos(w + turn)
-			return arm*cos + v*sin
+			x, _ := c.reach(w, arm, d)
+			return x
 		}
 		h := 1e-4 * arm
 		lo, mid, hi := reach(arm-h), reach(arm), reach(arm+h)
 		if !(hi+lo < 2*mid) {
 			t.Fatalf("convex at an arm of %g and a wrap of %g: %g, %g, %g", arm, w, lo, mid, hi)
 		}
-		v, dv := c.across(arm)
-		turn, cosT := c.turn(arm)
-		sin, cos := math.Sincos(w + turn)
-		if got, want := cos+dv*sin+(v*cos-arm*sin)*c.lean/cosT, (hi-lo)/(2*h); math.Abs(got-want) > 1e-5 {
-			t.Fatalf("slope %g, difference quotient %g", got, want)
+		if _, got := c.reach(w, arm, d); math.Abs(got-(hi-lo)/(2*h)) > 1e-5 {
+			t.Fatalf("slope %g, difference quotient %g", got, (hi-lo)/(2*h))
 		}
 	})
 }

@@ -54,6 +54,9 @@ func TestFinishedLine(t *testing.T) {
 			}
 			_, d = g.At(1)
 			dir = d.Direction()
+			if g.Length() < sliver {
+				t.Errorf("%s: piece %d of %d is %.3g mm long", c.name, i, len(segs), g.Length())
+			}
 		}
 		if math.Abs(float64(dir-f.Angle)) > 5e-4 {
 			t.Errorf("%s: line ends at %.6f rad, the leg at %.6f", c.name, dir, f.Angle)

@@ -34,6 +34,9 @@ func TestLoadedLine(t *testing.T) {
 		turn := geom.Angle(0)
 		for _, g := range line.Segments() {
 			turn += g.Sweep()
+			if g.Length() < sliver {
+				t.Errorf("step %d: a piece of %.3g mm", i, g.Length())
+			}
 		}
 		if d := float64(turn - s.Slope); d > 1e-9 || d < -1e-9 {
 			t.Errorf("step %d: the line turns %g rad more than the slope at the roller", i, d)

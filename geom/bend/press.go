@@ -154,11 +154,8 @@ func (p *Press) state(c *legCurve, w float64) (State, error) {
 		return State{}, p.refuse(TooNarrow, p.block, 0)
 	}
 	arm, ok := climb(cosW/c.lean, func(arm float64) (float64, float64) {
-		v, dv := c.across(arm)
-		turn, cosT := c.turn(arm)
-		sin, cos := math.Sincos(w + turn)
-		rise := (v+d)*cos - arm*sin
-		return rp*sinW + arm*cos + (v+d)*sin - a, cos + dv*sin + rise*c.lean/cosT
+		x, dx := c.reach(w, arm, d)
+		return rp*sinW + x - a, dx
 	})
 	if !ok {
 		return State{}, p.refuse(SlipsWrapped, 0, 0)

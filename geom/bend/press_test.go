@@ -658,6 +658,9 @@ func TestRandomJobs(t *testing.T) {
 			t.Fatal("the schedule does not end in the final state")
 		}
 		f := p.Finished(s)
+		if segs := f.Line.Segments(); len(segs) > 2 && segs[len(segs)-1].Length() < sliver {
+			t.Fatalf("the finished line ends in a piece of %.3g mm", segs[len(segs)-1].Length())
+		}
 		g := f.Gap(1 / p.curve.meltedP)
 		rise, _ := f.RiseOver(j.stack.Depth, j.stack.Depth)
 		for _, v := range []float64{g.Size, g.At, g.Shift, g.Leg, rise, f.Curvature, f.Arc} {

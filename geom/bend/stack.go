@@ -197,6 +197,16 @@ func (c *legCurve) turn(arm float64) (turn, cos float64) {
 	return math.Asin(sin), math.Sqrt(1 - sin*sin)
 }
 
+// reach returns how far out in mm a leg with a lever arm in mm takes the centre of
+// its roller, d from the centreline, that starts at slope w, and how much that
+// grows per mm of arm.
+func (c *legCurve) reach(w, arm, d float64) (x, dx float64) {
+	v, dv := c.across(arm)
+	turn, cosT := c.turn(arm)
+	sin, cos := math.Sincos(w + turn)
+	return arm*cos + (v+d)*sin, cos + dv*sin + ((v+d)*cos-arm*sin)*c.lean/cosT
+}
+
 // pace returns the length in mm of leg that a node stands for.
 func (n *node) pace(arm float64) float64 {
 	sin := arm * n.lean
