@@ -49,7 +49,7 @@ func existing(j job.Job, m Metal, strip Strip, q *Press) (*Existing, []words.Adv
 	e.Gap = model.Finished(final).Gap(j.Bend.Radius)
 	length := quantity.Length.Of
 	return e, []words.Advice{say(words.Note, words.SetUp, "block.existing", words.ExistingGives, words.Figures{
-		"block": length(e.Block), "radius": length(e.Plain.Radius), "travel": length(final.Travel),
+		"block": length(e.Block), "radius": quantity.Radius.Of(e.Plain.Radius), "travel": quantity.Travel.Of(final.Travel),
 		"supports": length(e.Supports), "gap": length(e.Gap.Size),
 	})}, nil
 }

@@ -1,0 +1,94 @@
+package plan
+
+import "math"
+
+// Slab is one thing in the stack between the outer faces of the cheeks.
+type Slab struct {
+	What      SlabKind
+	Thickness float64 // mm
+	Radius    float64 // of a block plate's working arc, mm
+}
+
+// SlabKind says what a slab is.
+type SlabKind string
+
+// The kinds.
+const (
+	CheekSlab   SlabKind = "cheek"
+	PlateSlab   SlabKind = "plate"
+	PackingSlab SlabKind = "packing"
+)
+
+// Stack returns what is bolted together, from one side of the tube to the other.
+// Packing goes where it leaves the plates even about the middle: between the two
+// middle ones, or halved beside the cheeks where one plate is in the middle.
+func (t Tools) Stack() []Slab {
+	b := t.Block
+	n := len(b.LayerRadii)
+	if n == 0 {
+		return nil
+	}
+	pack := func(thickness float64) []Slab {
+		if b.Shim == 0 {
+			return nil
+		}
+		return []Slab{{What: PackingSlab, Thickness: thickness}}
+	}
+	out := []Slab{{What: CheekSlab, Thickness: b.Plate}}
+	if n%2 == 1 {
+		out = append(out, pack(b.Shim/2)...)
+	}
+	for i, r := range b.LayerRadii {
+		if n%2 == 0 && i == n/2 {
+			out = append(out, pack(b.Shim)...)
+		}
+		out = append(out, Slab{PlateSlab, b.Plate, r})
+	}
+	if n%2 == 1 {
+		out = append(out, pack(b.Shim/2)...)
+	}
+	return append(out, Slab{What: CheekSlab, Thickness: b.Plate})
+}
+
+// Bolt is what the stack is bolted together with.
+type Bolt struct {
+	Name   string  // of its thread: "M12", "1/2"
+	Size   float64 // of the thread, mm
+	Length float64 // under the head, mm
+}
+
+// thread is a bolt's thread and the smallest hole it passes, mm.
+type thread struct {
+	name       string
+	size, hole float64
+}
+
+// Metric threads pass the holes of ISO 273 fine, inch threads those of close fit
+// by ASME B18.2.8; both from memory.
+var (
+	metricThreads = [...]thread{{"M3", 3, 3.2}, {"M4", 4, 4.3}, {"M5", 5, 5.3}, {"M6", 6, 6.4}, {"M8", 8, 8.4}, {"M10", 10, 10.5}, {"M12", 12, 13}, {"M16", 16, 17}, {"M20", 20, 21}, {"M24", 24, 25}, {"M30", 30, 31}}
+	inchThreads   = [...]thread{{"1/8", 3.175, 3.45}, {"1/4", 6.35, 6.76}, {"5/16", 7.9375, 8.34}, {"3/8", 9.525, 9.93}, {"1/2", 12.7, 13.1}, {"5/8", 15.875, 16.67}, {"3/4", 19.05, 19.84}, {"1", 25.4, 26.59}}
+)
+
+// Bolt returns the stack's bolts, by inch threads or metric ones: the largest that
+// its holes pass, long enough for both cheeks and what is between them, two
+// washers, a nut and two threads, in steps of 5 mm or 1/4 in (common practice, no
+// source: one and a half diameters beyond the grip). False says that the holes
+// pass none.
+func (t Tools) Bolt(inch bool) (Bolt, bool) {
+	list, step := metricThreads[:], 5.0
+	if inch {
+		list, step = inchThreads[:], 6.35
+	}
+	grip := 0.0
+	for _, s := range t.Stack() {
+		grip += s.Thickness
+	}
+	var b Bolt
+	for _, th := range list {
+		if th.hole <= t.Block.Hole+1e-6 {
+			b = Bolt{th.name, th.size, math.Ceil((grip+1.5*th.size)/step) * step}
+		}
+	}
+	return b, b.Size > 0 && grip > 0
+}
