@@ -57,18 +57,23 @@ type Bolt struct {
 	Length float64 // under the head, mm
 }
 
-// thread is a bolt's thread and the smallest hole it passes, mm.
+// thread is a bolt's thread and its size, mm.
 type thread struct {
-	name       string
-	size, hole float64
+	name string
+	size float64
 }
 
-// Metric threads pass the holes of ISO 273 fine, inch threads those of close fit
-// by ASME B18.2.8; both from memory.
-var (
-	metricThreads = [...]thread{{"M3", 3, 3.2}, {"M4", 4, 4.3}, {"M5", 5, 5.3}, {"M6", 6, 6.4}, {"M8", 8, 8.4}, {"M10", 10, 10.5}, {"M12", 12, 13}, {"M16", 16, 17}, {"M20", 20, 21}, {"M24", 24, 25}, {"M30", 30, 31}}
-	inchThreads   = [...]thread{{"1/8", 3.175, 3.45}, {"1/4", 6.35, 6.76}, {"5/16", 7.9375, 8.34}, {"3/8", 9.525, 9.93}, {"1/2", 12.7, 13.1}, {"5/8", 15.875, 16.67}, {"3/4", 19.05, 19.84}, {"1", 25.4, 26.59}}
-)
+// clearance is the least in mm that a hole must be larger than a bolt: common
+// practice, no source.
+const clearance = 0.25
+
+// threads returns the sizes of coarse bolts that a shop has, smallest first.
+func threads(inch bool) []thread {
+	if inch {
+		return []thread{{"1/8", 3.175}, {"1/4", 6.35}, {"5/16", 7.9375}, {"3/8", 9.525}, {"1/2", 12.7}, {"5/8", 15.875}, {"3/4", 19.05}, {"1", 25.4}, {"1-1/4", 31.75}}
+	}
+	return []thread{{"M3", 3}, {"M4", 4}, {"M5", 5}, {"M6", 6}, {"M8", 8}, {"M10", 10}, {"M12", 12}, {"M16", 16}, {"M20", 20}, {"M24", 24}, {"M30", 30}, {"M36", 36}}
+}
 
 // Bolt returns the stack's bolts, by inch threads or metric ones: the largest that
 // its holes pass, long enough for both cheeks and what is between them, two
@@ -76,17 +81,17 @@ var (
 // source: one and a half diameters beyond the grip). False says that the holes
 // pass none.
 func (t Tools) Bolt(inch bool) (Bolt, bool) {
-	list, step := metricThreads[:], 5.0
+	step := 5.0
 	if inch {
-		list, step = inchThreads[:], 6.35
+		step = 6.35
 	}
 	grip := 0.0
 	for _, s := range t.Stack() {
 		grip += s.Thickness
 	}
 	var b Bolt
-	for _, th := range list {
-		if th.hole <= t.Block.Hole+1e-6 {
+	for _, th := range threads(inch) {
+		if th.size+clearance <= t.Block.Hole {
 			b = Bolt{th.name, th.size, math.Ceil((grip+1.5*th.size)/step) * step}
 		}
 	}

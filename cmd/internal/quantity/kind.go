@@ -154,7 +154,7 @@ func (u Units) Figure(v Value) string {
 		}
 		return trimmed(x, 2)
 	case Reading:
-		return trimmed(x, 1)
+		return fixed(x, 1)
 	case Stop:
 		return fixed(math.Round(x*2)/2, 1)
 	case Stress, Moment, Share:
@@ -309,13 +309,14 @@ func fixed(v float64, decimals int) string {
 	return s
 }
 
-// significant returns v rounded to so many figures, never in powers of ten.
+// significant returns v rounded to so many figures, never in powers of ten, and
+// with one figure before the point at least.
 func significant(v float64, n int) string {
 	r, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', n, 64), 64)
-	if err != nil {
+	if err != nil || r == 0 {
 		return trimmed(v, n)
 	}
-	return trimmed(r, max(0, n-1-int(math.Floor(math.Log10(max(math.Abs(r), 1e-9))))))
+	return fixed(r, max(0, min(n-1, n-1-int(math.Floor(math.Log10(math.Abs(r)))))))
 }
 
 // trimmed returns v with at most so many decimals, trailing zeros left out, and

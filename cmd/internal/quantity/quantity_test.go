@@ -268,7 +268,7 @@ func TestFormat(t *testing.T) {
 		{Millimetres.Show(Radius.Of(356.634)), "356.6 mm"},
 		{Millimetres.Show(Radius.Of(56.634)), "56.63 mm"},
 		{Inches.Show(Radius.Of(254)), "10.000 in"},
-		{Millimetres.Show(Reading.Of(0.5767)), "33 deg"}, // 33.04
+		{Millimetres.Show(Reading.Of(0.5767)), "33.0 deg"}, // 33.04
 		{Millimetres.Show(Stop.Of(0.5767)), "33.0 deg"},
 		{Millimetres.Show(Stop.Of(0.4887)), "28.0 deg"}, // 28.0004
 		{Millimetres.Show(Stop.Of(0.4930)), "28.0 deg"}, // 28.247
@@ -327,7 +327,7 @@ func TestFormatParse(t *testing.T) {
 			{Inches.Length(v), mm, 0.0005 * 25.4},
 			{Millimetres.Tape(v), in, 0.5},
 			{u.Show(Stress.Of(v)), of(ParseStress, u), 0.05 * 6.895},
-			{u.Show(Force.Of(v)), of(ParseForce, u), 0.005*v + 1},
+			{u.Show(Force.Of(v)), of(ParseForce, u), 0.005*v + 5},
 			{u.Show(Capacity.Of(v)), of(ParseForce, u), 0.005 * 9806.65},
 			{Percent(v / 1e5), ParseFraction, 0.0005},
 		} {
