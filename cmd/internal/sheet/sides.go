@@ -98,7 +98,8 @@ func (s *sheet) atPress(b form, q *plan.Press) []band {
 	set := s.setUp(s.step("SET UP", ""), b, q)
 	hd := s.step("PRESS", "until it is "+s.f.angle(q.Final.Filled)+" "+sentence.LetGoName(s.p.Filler != nil))
 	table, facts := s.stops(q), s.pressFacts(q)
-	const tableShare = 0.6
+	// The table takes what its words need, the plot the rest.
+	tableShare := max(0.6, (s.leastWidth(table)+2*pad+0.1)/s.frame().Width())
 	left := cell{tableShare,
 		func(w float64) float64 {
 			return s.headHeight(hd, w) + s.tableHeight(table, w-2*pad) + 2

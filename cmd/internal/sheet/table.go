@@ -14,10 +14,29 @@ type table struct {
 	bold  int        // a row in bold on a ground; 0: none
 }
 
+// gap is what a column is wider than its words, mm.
+const gap = 2.4
+
+// leastWidth returns the width in mm below which a table's words would touch.
+func (s *sheet) leastWidth(t table) float64 {
+	total := 0.0
+	for k := range t.rows[0] {
+		w, empty := 0.0, true
+		for i, r := range t.rows {
+			w = max(w, s.longest(r[k], i == 0 || i == t.bold)+gap)
+			empty = empty && (i == 0 || r[k] == "")
+		}
+		if empty {
+			w = max(w, t.blank)
+		}
+		total += w
+	}
+	return total
+}
+
 // columns returns the columns' widths in a field w mm wide, and the lines of every
 // cell.
 func (s *sheet) columns(t table, w float64) ([]float64, [][][]string) {
-	const gap = 2.4
 	n := len(t.rows[0])
 	widths, words := make([]float64, n), make([]float64, n)
 	for i, r := range t.rows {
