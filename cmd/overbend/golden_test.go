@@ -24,7 +24,7 @@ const (
 // numbers, the page that show prints, and the pictures that the README shows.
 func goldens() []string {
 	return []string{
-		"block.dxf", "job.json", "show.txt", "sheet.svg", "block.svg", "blank.svg",
+		"block.dxf", "job.json", "show.txt", "sheet-front.svg", "sheet-back.svg", "block.svg", "blank.svg",
 		"template-inside.svg", "template-inside-page-1.svg",
 	}
 }

@@ -33,15 +33,19 @@ func (p *plan) pages(l Layout, name string) []drawing.Drawing {
 	return out
 }
 
-// id returns a tile's name: the row's letter and the column's number.
-func id(r, c int) string { return fmt.Sprintf("%c%d", 'A'+r, c+1) }
+// id returns a tile's name: row and sheet in it, for a letter and a number would
+// read like a paper size.
+func id(r, c int) string { return row(r) + " " + inRow(c) }
+
+func row(r int) string   { return fmt.Sprintf("row %d", r+1) }
+func inRow(c int) string { return fmt.Sprintf("sheet %d", c+1) }
 
 func (p *plan) draw(l Layout, name string, r, c int, crosses map[seamAt][]geom.Point) drawing.Drawing {
 	title, caption := name, name
 	tiled := p.count() > 1
 	if tiled {
-		caption = fmt.Sprintf("%s of %d x %d", id(r, c), len(p.rows.lo), len(p.cols.lo))
-		title = name + " " + caption
+		caption = id(r, c)
+		title = fmt.Sprintf("%s %s of %d x %d", name, caption, len(p.rows.lo), len(p.cols.lo))
 	}
 	move := geom.Translate(p.window.Min.Sub(p.windowOf(r, c).Min))
 	d := drawing.Drawing{Shapes: p.tiles[r][c].shapes}.Apply(move)
@@ -173,22 +177,22 @@ func (p *plan) seams(d *drawing.Drawing, r, c int) {
 	if p.printed(r, c+1) {
 		d.Line(drawing.Hidden, geom.Pt(hi.X, w.Min.Y), geom.Pt(hi.X, w.Max.Y))
 		d.Add(level(hi.X, w.Max.Y+base, "cut", drawing.Middle))
-		p.point(d, geom.Pt(w.Max.X+gutter/2, mid.Y), 0, id(r, c+1))
+		p.point(d, geom.Pt(w.Max.X+gutter/2, mid.Y), 0, inRow(c+1))
 	}
 	if p.printed(r, c-1) {
 		d.Line(drawing.Phantom, geom.Pt(lo.X, w.Min.Y), geom.Pt(lo.X, w.Max.Y))
-		d.Add(level(w.Min.X, w.Max.Y+base, "edge of "+id(r, c-1), drawing.Left))
-		p.point(d, geom.Pt(w.Min.X-gutter/2, mid.Y), 180*geom.Degree, id(r, c-1))
+		d.Add(level(w.Min.X, w.Max.Y+base, "edge of "+inRow(c-1), drawing.Left))
+		p.point(d, geom.Pt(w.Min.X-gutter/2, mid.Y), 180*geom.Degree, inRow(c-1))
 	}
 	if p.printed(r-1, c) {
 		d.Line(drawing.Hidden, geom.Pt(w.Min.X, hi.Y), geom.Pt(w.Max.X, hi.Y))
 		d.Add(upward(w.Max.X+gutter-base, hi.Y, "cut", drawing.Middle))
-		p.point(d, geom.Pt(mid.X, w.Max.Y+gutter/2), 90*geom.Degree, id(r-1, c))
+		p.point(d, geom.Pt(mid.X, w.Max.Y+gutter/2), 90*geom.Degree, row(r-1))
 	}
 	if p.printed(r+1, c) {
 		d.Line(drawing.Phantom, geom.Pt(w.Min.X, lo.Y), geom.Pt(w.Max.X, lo.Y))
-		d.Add(upward(w.Max.X+gutter-base, w.Min.Y, "edge of "+id(r+1, c), drawing.Left))
-		p.point(d, geom.Pt(mid.X, w.Min.Y-gutter/2), -90*geom.Degree, id(r+1, c))
+		d.Add(upward(w.Max.X+gutter-base, w.Min.Y, "edge of "+row(r+1), drawing.Left))
+		p.point(d, geom.Pt(mid.X, w.Min.Y-gutter/2), -90*geom.Degree, row(r+1))
 	}
 }
 

@@ -281,11 +281,11 @@ func assemble(t rapid.TB, pages []drawing.Drawing) (all []geom.Path, offset map[
 	where := map[at]int{}
 	for i, p := range pages {
 		f := strings.Fields(p.Title)
-		var c int
-		if _, err := fmt.Sscanf(f[1][1:], "%d", &c); err != nil {
+		var r, c int
+		if _, err := fmt.Sscan(f[2]+" "+f[4], &r, &c); err != nil {
 			t.Fatal(err)
 		}
-		where[at{int(f[1][0] - 'A'), c}] = i
+		where[at{r, c}] = i
 	}
 	// pick returns the two crosses that lie furthest in a direction: a seam's.
 	pick := func(p drawing.Drawing, dir geom.Point) [2]geom.Point {
@@ -474,9 +474,8 @@ func TestBlankTilesAreLeftOut(t *testing.T) {
 		t.Fatal(err)
 	}
 	last := pages[len(pages)-1].Title
-	var id string
-	var rows, cols int
-	if _, err := fmt.Sscanf(last, "pair %s of %d x %d", &id, &rows, &cols); err != nil || rows*cols != len(pages) {
+	var row, sheet, rows, cols int
+	if _, err := fmt.Sscanf(last, "pair row %d sheet %d of %d x %d", &row, &sheet, &rows, &cols); err != nil || row != rows || sheet != cols || rows*cols != len(pages) {
 		t.Errorf("%d pages, the last %q", len(pages), last)
 	}
 }

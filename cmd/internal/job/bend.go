@@ -28,13 +28,13 @@ func (t table) arc(depth float64) Bend {
 	}
 	// The radius, the chord and rise and the arc length lie on one face.
 	var toCentre float64
-	switch t.choice("radius_at", "centre", "centre", "inside", "outside") {
-	case "inside":
+	b := Bend{RadiusAt: Face(t.choice("radius_at", string(Centre), string(Centre), string(Inside), string(Outside)))}
+	switch b.RadiusAt {
+	case Inside:
 		toCentre = depth / 2
-	case "outside":
+	case Outside:
 		toCentre = -depth / 2
 	}
-	var b Bend
 	var key string // to blame for a bad radius
 	switch {
 	case t.has("chord"):

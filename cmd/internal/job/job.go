@@ -42,12 +42,39 @@ type Drawing struct {
 	Date     string // as written, ISO 8601 preferred; never taken from the clock
 	Drawn    string
 	Approved string
+	// How far the part may be off, either way, where the drawing says so; 0: it
+	// does not.
+	AngleTolerance  geom.Angle
+	RadiusTolerance float64 // mm
 }
 
 // Bend is the finished bend as drawn.
 type Bend struct {
 	geom.Bend            // its angle is in (0, π]
+	RadiusAt  Face       // where the drawing measures its radius
 	Legs      [2]float64 // straight lengths, tangent point to trimmed end, mm
+}
+
+// Face is where on the tube a radius is measured.
+type Face string
+
+// The faces.
+const (
+	Centre  Face = "centre"
+	Inside  Face = "inside"
+	Outside Face = "outside"
+)
+
+// Drawn returns the radius in mm that the drawing gives, at its own face, for a
+// tube of a depth in mm.
+func (b Bend) Drawn(depth float64) float64 {
+	switch b.RadiusAt {
+	case Inside:
+		return b.Inside(depth)
+	case Outside:
+		return b.Outside(depth)
+	}
+	return b.Radius
 }
 
 // Mode says where the overbend comes from.

@@ -45,7 +45,7 @@ func keysOf(table string) []string {
 	case "cutting":
 		return []string{"process", "kerf", "sheet"}
 	case "drawing":
-		return []string{"owner", "number", "revision", "date", "drawn", "approved"}
+		return []string{"owner", "number", "revision", "date", "drawn", "approved", "angle_tolerance", "radius_tolerance"}
 	case "trial":
 		return []string{
 			"block", "travel", "loaded", "filled", "melted", "released", "chord", "rise",

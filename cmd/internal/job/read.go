@@ -1,6 +1,8 @@
 package job
 
 import (
+	"overbend/geom"
+
 	_ "embed"
 	"errors"
 	"fmt"
@@ -137,5 +139,8 @@ func (t table) drawing() Drawing {
 		Date:     t.date("date"),
 		Drawn:    t.text("drawn"),
 		Approved: t.text("approved"),
+
+		AngleTolerance:  t.angle("angle_tolerance", 0, leastAngle, 45*geom.Degree),
+		RadiusTolerance: t.length("radius_tolerance", 0),
 	}
 }

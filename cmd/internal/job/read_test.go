@@ -61,7 +61,7 @@ func TestDemo(t *testing.T) {
 		Name:      "davit-arm",
 		Tube:      profiles.Section{Width: 40, Depth: 40, Wall: 3},
 		Material:  alloy,
-		Bend:      Bend{Bend: geom.Bend{Radius: 420, Angle: 33 * geom.Degree}, Legs: [2]float64{250, 250}},
+		Bend:      Bend{Bend: geom.Bend{Radius: 420, Angle: 33 * geom.Degree}, RadiusAt: Centre, Legs: [2]float64{250, 250}},
 		Allowance: Allowance{Mode: Computed},
 		Strip:     Strip{Thickness: 6, Material: steel},
 		Block:     Block{Plate: 10},
@@ -126,7 +126,7 @@ func TestExamples(t *testing.T) {
 	if !hoop.Inches || hoop.Tube != (profiles.Section{Shape: profiles.Round, Width: 25.4, Depth: 25.4, Wall: 0.065 * 25.4}) {
 		t.Errorf("hoop's tube %+v", hoop.Tube)
 	}
-	if want := (Bend{Bend: geom.Bend{Radius: 17.5 * 25.4, Angle: 70 * geom.Degree}, Legs: [2]float64{317.5, 317.5}}); hoop.Bend != want {
+	if want := (Bend{Bend: geom.Bend{Radius: 17.5 * 25.4, Angle: 70 * geom.Degree}, RadiusAt: Outside, Legs: [2]float64{317.5, 317.5}}); hoop.Bend != want {
 		t.Errorf("hoop's bend %+v, want %+v", hoop.Bend, want)
 	}
 	if hoop.Strip.Thickness != 4.7625 || hoop.Block.Plate != 6.35 || hoop.Press.Roller != 38.1 ||
@@ -144,7 +144,7 @@ func TestExamples(t *testing.T) {
 	}
 	// A circle through the ends and crown: (75² + 300²) / (2 x 75) = 637.5,
 	// and sin of the half angle = 300/637.5.
-	want := Bend{Bend: geom.Bend{Radius: 637.5 + 15, Angle: geom.Angle(2 * math.Asin(300/637.5))}, Legs: [2]float64{300, 200}}
+	want := Bend{Bend: geom.Bend{Radius: 637.5 + 15, Angle: geom.Angle(2 * math.Asin(300/637.5))}, RadiusAt: Inside, Legs: [2]float64{300, 200}}
 	if math.Abs(brace.Bend.Radius-want.Radius) > 1e-9 || math.Abs(float64(brace.Bend.Angle-want.Angle)) > 1e-12 || brace.Bend.Legs != want.Legs {
 		t.Errorf("brace's bend %+v, want %+v", brace.Bend, want)
 	}

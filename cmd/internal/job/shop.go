@@ -21,8 +21,8 @@ const (
 
 	// What can be read off a shop protractor, and off a rule at the middle of
 	// a chord; common practice, no source.
-	defaultAngleError = 0.25 * geom.Degree
-	defaultRiseError  = 0.5 // mm
+	DefaultAngleError = 0.25 * geom.Degree
+	DefaultRiseError  = 0.5 // mm
 
 	defaultRamWidth = 60.0 // mm; common practice, no source
 	defaultFriction = 0.15 // steel on steel, greased; common practice, no source
@@ -250,10 +250,10 @@ func (t table) trial(f Filler) Trial {
 		Melted:      angle("melted"),
 		Chord:       t.length("chord", none),
 		Rise:        t.length("rise", none),
-		AngleError:  t.angle("angle_error", defaultAngleError, leastAngle, 45*geom.Degree),
-		RiseError:   t.length("rise_error", defaultRiseError),
+		AngleError:  t.angle("angle_error", DefaultAngleError, leastAngle, 45*geom.Degree),
+		RiseError:   t.length("rise_error", DefaultRiseError),
 		TravelError: t.length("travel_error", t.travelError()),
-		LoadedError: t.angle("loaded_error", defaultAngleError, leastAngle, 45*geom.Degree),
+		LoadedError: t.angle("loaded_error", DefaultAngleError, leastAngle, 45*geom.Degree),
 	}
 	if t.has("released") {
 		switch {

@@ -93,18 +93,18 @@ func TestBuildExamples(t *testing.T) {
 // names, sizes and purposes, and each printer page in the PDF.
 func complete(t *testing.T, p *plan.Plan, files []kit.File) {
 	t.Helper()
-	pages := 1 // the job sheet
+	pages := 0
 	seen := map[string]bool{}
 	for _, f := range files {
 		if seen[f.Name] || filepath.Base(f.Name) != f.Name || f.Purpose == "" || !(f.Width > 0 && f.Height > 0) || len(f.Data) == 0 {
 			t.Errorf("file %q: %g x %g mm, %d bytes, %q", f.Name, f.Width, f.Height, len(f.Data), f.Purpose)
 		}
 		seen[f.Name] = true
-		if strings.Contains(f.Name, "-page-") {
+		if strings.Contains(f.Name, "-page-") || strings.HasPrefix(f.Name, "sheet-") {
 			pages++
 		}
 	}
-	want := []string{"blank.dxf", "blank.svg", "sheet.svg", "print.pdf", "block.svg", "cheek.svg", "template-inside.svg", "template-outside.svg"}
+	want := []string{"blank.dxf", "blank.svg", "sheet-front.svg", "sheet-back.svg", "print.pdf", "block.svg", "cheek.svg", "template-inside.svg", "template-outside.svg"}
 	for _, c := range p.Pieces {
 		want = append(want, c.Name+".dxf")
 	}
@@ -118,7 +118,7 @@ func complete(t *testing.T, p *plan.Plan, files []kit.File) {
 	}
 	pdf := find(t, files, "print.pdf").Data
 	if n := len(regexp.MustCompile(`/Type\s*/Page\b`).FindAll(pdf, -1)); n != pages {
-		t.Errorf("%d pages in the PDF, %d as SVG and the sheet", n, pages)
+		t.Errorf("%d pages in the PDF, %d as SVG", n, pages)
 	}
 }
 

@@ -53,7 +53,7 @@ func framed(d drawing.Drawing, printer paper.Layout) (drawing.Drawing, string) {
 func printTasks(p *plan.Plan, o Options) ([]task, error) {
 	parts := prints(p, o)
 	pages := make([][]drawing.Drawing, len(parts))
-	var job drawing.Drawing
+	var job []drawing.Drawing
 	// The sheet and every part are laid out at the same time; the sheet, which
 	// takes longest, first.
 	if err := each(len(parts)+1, func(i int) (err error) {
@@ -67,8 +67,18 @@ func printTasks(p *plan.Plan, o Options) ([]task, error) {
 	}); err != nil {
 		return nil, err
 	}
-	out := []task{svgTask("sheet.svg", job, "job sheet, to pin up by the press")}
-	doc := pdf.Document{Title: p.Job.Name, Pages: []drawing.Drawing{job}}
+	var out []task
+	for i, page := range job {
+		name, purpose := fmt.Sprintf("sheet-%d.svg", i+1), "job sheet, continued"
+		switch i {
+		case 0:
+			name, purpose = "sheet-front.svg", "job sheet, front: at the bench"
+		case 1:
+			name, purpose = "sheet-back.svg", "job sheet, back: at the press"
+		}
+		out = append(out, svgTask(name, page, purpose))
+	}
+	doc := pdf.Document{Title: p.Job.Name, Pages: job[:len(job):len(job)]}
 	for i, q := range parts {
 		whole, scale := framed(q.d, o.Paper)
 		out = append(out, svgTask(q.name+".svg", whole, q.purpose+", "+scale))
@@ -78,7 +88,7 @@ func printTasks(p *plan.Plan, o Options) ([]task, error) {
 				fmt.Sprintf("%s, printer page %d of %d, 1:1", q.name, k+1, len(pages[i]))))
 		}
 	}
-	first := job.Sheet()
+	first := job[0].Sheet()
 	return append(out, task{
 		name: "print.pdf", width: first.Width(), height: first.Height(),
 		purpose: fmt.Sprintf("job sheet and all prints at 1:1, %d pages", len(doc.Pages)),
@@ -88,7 +98,7 @@ func printTasks(p *plan.Plan, o Options) ([]task, error) {
 
 // jobSheet returns the job sheet on the printer's paper, or on A4 when that is
 // too small for one.
-func jobSheet(p *plan.Plan, o Options) (drawing.Drawing, error) {
+func jobSheet(p *plan.Plan, o Options) ([]drawing.Drawing, error) {
 	d, err := sheet.Draw(p, o.Units, o.Paper.Paper, o.Paper.Margin)
 	if err == nil {
 		return d, nil
@@ -97,7 +107,7 @@ func jobSheet(p *plan.Plan, o Options) (drawing.Drawing, error) {
 	if d, fallback := sheet.Draw(p, o.Units, a4, border); fallback == nil {
 		return d, nil
 	}
-	return drawing.Drawing{}, err
+	return nil, err
 }
 
 func svgTask(name string, d drawing.Drawing, purpose string) task {

@@ -74,12 +74,12 @@ func existing(j job.Job, m Metal, strip Strip, q *Press) (*Existing, []words.Adv
 			said = append(said, say(words.Warning, a.Step, "block.existing", words.OnExisting, words.Figures{"what": a.Reason}))
 		}
 	}
-	radius := any(length(e.Plain.Radius))
+	radius := any(quantity.Radius.Of(e.Plain.Radius))
 	if e.Plain.Radius == 0 || math.IsInf(e.Plain.Radius, 0) {
 		radius = words.Reason{Code: words.NoRadiusStays}
 	}
 	f := words.Figures{
-		"block": length(e.Block), "radius": radius, "travel": length(e.Press.Final.Travel), "force": quantity.Force.Of(e.Press.FinalRubbed),
+		"block": length(e.Block), "radius": radius, "travel": quantity.Travel.Of(e.Press.Final.Travel), "force": quantity.Force.Of(e.Press.FinalRubbed),
 		"supports": length(e.Press.Rig.Supports), "gap": length(e.Press.Gap.Size),
 	}
 	code := words.ExistingGives

@@ -20,8 +20,14 @@ type Press struct {
 	Rig      bend.Rig
 	Proposed bool // the supports were chosen here
 	Final    bend.State
-	Schedule []bend.State
-	Shape    bend.Finished
+	Schedule []bend.State // the way from first touch to the final state, as a plot draws it
+	// Stops are where to let go and measure, in order of travel; the one that is
+	// the final state makes the part.
+	Stops []bend.State
+	// Creep is how much more angle, let go, a mm more of travel gives at the end,
+	// radians; 0 when it is not known.
+	Creep geom.Angle
+	Shape bend.Finished
 	// Loaded is half of the centreline in the final state, under load: crown at
 	// the origin, y against the push, to the roller contact.
 	Loaded geom.Path
@@ -248,6 +254,7 @@ func (s *site) press(model *bend.Press, course bend.Course) (*Press, []words.Adv
 			*end.to, said = e, append(said, a...)
 		}
 	}
+	q.Stops, q.Creep = q.stops(model), creep(model, q.Final)
 	if s.j.Press.Capacity > 0 {
 		q.Share = q.Needed / s.j.Press.Capacity
 	}

@@ -15,8 +15,12 @@ type Kind uint8
 // The kinds, with the unit in which a [Value] holds them.
 const (
 	Length      Kind = iota // mm
-	Tape                    // mm, laid out with a tape: to half a mm, or the nearest 1/32 in too
-	Angle                   // radians
+	Tape                    // mm, laid out with a tape: to a mm, or the nearest 1/32 in
+	Travel                  // mm, of the ram: to half a mm, or the nearest 1/64 in too; tenths below 10 mm
+	Radius                  // mm, worked out: to a tenth above 100 mm
+	Angle                   // radians, as given
+	Reading                 // radians, as an angle finder is read: to a tenth of a degree
+	Stop                    // radians, at a stop: to half a degree
 	Stress                  // MPa
 	Pressure                // MPa, on a gauge
 	Force                   // N
@@ -53,13 +57,15 @@ const joint = "\u00a0"
 func Plain(s string) string { return strings.ReplaceAll(s, joint, " ") }
 
 // Show returns a value as a person reads it, figure and unit, which are kept
-// together: "40 mm". A tape's inches have both their forms, "10.236 in
-// (10-1/4 in)", and a mass both systems, its own first.
+// together: "40 mm". Inches of a tape and of travel have both their forms,
+// "10.236 in (10-1/4 in)", and a mass both systems, its own first.
 func (u Units) Show(v Value) string {
 	figure, unit := u.Figure(v), u.Unit(v.Kind)
 	switch {
 	case v.Kind == Tape && u == Inches:
 		return u.Show(Length.Of(v.V)) + " (" + figure + joint + unit + ")"
+	case v.Kind == Travel && u == Inches:
+		return figure + joint + unit + " (" + u.Fraction(v) + joint + unit + ")"
 	case v.Kind == Mass:
 		other := Inches - u
 		return figure + joint + unit + " (" + other.Figure(v) + joint + other.Unit(Mass) + ")"
@@ -81,9 +87,9 @@ func (u Units) Unit(k Kind) string {
 		return metric
 	}
 	switch k {
-	case Length, Tape:
+	case Length, Tape, Travel, Radius:
 		return u.String()
-	case Angle:
+	case Angle, Reading, Stop:
 		return "deg"
 	case Stress:
 		return pick("MPa", "ksi")
@@ -128,18 +134,33 @@ func (u Units) Figure(v Value) string {
 		return trimmed(x, 2)
 	case Tape:
 		if in {
-			return thirtySeconds(x)
+			return mixed(x, 32)
 		}
-		return trimmed(math.Round(x*2)/2, 1)
-	case Stress, Moment, Share:
-		return trimmed(x, 1)
-	case Pressure:
 		return trimmed(x, 0)
-	case Force:
-		if in {
-			return trimmed(x, 0)
+	case Travel:
+		switch {
+		case in:
+			return fixed(x, 2)
+		case math.Abs(x) < finestTravel:
+			return fixed(x, 1)
+		}
+		return fixed(math.Round(x*2)/2, 1)
+	case Radius:
+		switch {
+		case in:
+			return fixed(x, 3)
+		case math.Abs(x) > coarseRadius:
+			return trimmed(x, 1)
 		}
 		return trimmed(x, 2)
+	case Reading:
+		return fixed(x, 1)
+	case Stop:
+		return fixed(math.Round(x*2)/2, 1)
+	case Stress, Moment, Share:
+		return trimmed(x, 1)
+	case Force, Pressure:
+		return significant(x, 3)
 	case Mass:
 		return fixed(x, 2)
 	case Area:
@@ -175,9 +196,9 @@ func (u Units) Of(v Value) float64 {
 	}
 	const inch = mmPerInch
 	switch v.Kind {
-	case Length, Tape:
+	case Length, Tape, Travel, Radius:
 		return pick(1, inch)
-	case Angle:
+	case Angle, Reading, Stop:
 		return geom.Angle(v.V).Degrees()
 	case Stress:
 		return pick(1, 1000*mpaPerPSI)
@@ -259,14 +280,34 @@ func (u Units) Sum(mm ...float64) string {
 // Percent returns a share of 1 with its unit.
 func Percent(share float64) string { return Millimetres.Show(Share.Of(share)) }
 
-// thirtySeconds returns v to the nearest 1/32 as a reduced mixed number. A
-// value that is not finite, or beyond any tape, comes back as a decimal.
-func thirtySeconds(v float64) string {
-	n := math.Round(math.Abs(v) * 32)
+// finestTravel is the travel in mm below which half a millimetre would be too
+// coarse; coarseRadius the radius above which hundredths are not to be had. Both
+// are common practice, no source.
+const (
+	finestTravel = 10.0
+	coarseRadius = 100.0
+)
+
+// Fraction returns a length in inches as a rule has it: to the nearest 1/32, or
+// 1/64 for a travel. In millimetres it is the figure.
+func (u Units) Fraction(v Value) string {
+	if u != Inches {
+		return u.Figure(v)
+	}
+	if v.Kind == Travel {
+		return mixed(u.Of(v), 64)
+	}
+	return mixed(u.Of(v), 32)
+}
+
+// mixed returns v to the nearest nth as a reduced mixed number. A value that
+// is not finite, or beyond any tape, comes back as a decimal.
+func mixed(v float64, nth int64) string {
+	n := math.Round(math.Abs(v) * float64(nth))
 	if !(n < 1e15) {
 		return trimmed(v, 3)
 	}
-	whole, over, under := int64(n)/32, int64(n)%32, int64(32)
+	whole, over, under := int64(n)/nth, int64(n)%nth, nth
 	for over != 0 && over%2 == 0 {
 		over, under = over/2, under/2
 	}
@@ -292,6 +333,16 @@ func fixed(v float64, decimals int) string {
 		return s[1:]
 	}
 	return s
+}
+
+// significant returns v rounded to so many figures, never in powers of ten, and
+// with one figure before the point at least.
+func significant(v float64, n int) string {
+	r, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', n, 64), 64)
+	if err != nil || r == 0 {
+		return trimmed(v, n)
+	}
+	return fixed(r, max(0, min(n-1, n-1-int(math.Floor(math.Log10(math.Abs(r)))))))
 }
 
 // trimmed returns v with at most so many decimals, trailing zeros left out, and

@@ -237,8 +237,8 @@ func TestFormat(t *testing.T) {
 		{Inches.Length(-25.4), "-1.000 in"},
 		{Millimetres.Size(1000, 500.25), "1000 x 500.25 mm"},
 		{Inches.Size(25.4, 38.1), "1.000 x 1.500 in"},
-		{Millimetres.Tape(419.74), "419.5 mm"},
-		{Millimetres.Tape(419.76), "420 mm"},
+		{Millimetres.Tape(419.49), "419 mm"},
+		{Millimetres.Tape(419.51), "420 mm"},
 		{Millimetres.Tape(-0.1), "0 mm"},
 		{Inches.Tape(260), "10.236 in (10-1/4 in)"},
 		{Inches.Tape(254), "10.000 in (10 in)"},
@@ -254,8 +254,29 @@ func TestFormat(t *testing.T) {
 		{Inches.Show(Stress.Of(262.0007)), "38 ksi"},
 		{Millimetres.Show(Pressure.Of(14.2)), "142 bar"},
 		{Inches.Show(Pressure.Of(14.2)), "2060 psi"}, // 14.2 MPa / 6.894757 kPa
-		{Millimetres.Show(Force.Of(17617)), "17.62 kN"},
+		{Millimetres.Show(Force.Of(17617)), "17.6 kN"},
+		{Millimetres.Show(Force.Of(176170)), "176 kN"},
+		{Millimetres.Show(Force.Of(1761)), "1.76 kN"},
+		{Millimetres.Show(Force.Of(99960)), "100 kN"},
+		{Millimetres.Show(Force.Of(0)), "0 kN"},
+		{Millimetres.Show(Travel.Of(47.67)), "47.5 mm"},
+		{Millimetres.Show(Travel.Of(47.76)), "48.0 mm"},
+		{Millimetres.Show(Travel.Of(9.96)), "10.0 mm"},
+		{Millimetres.Show(Travel.Of(2.97)), "3.0 mm"},
+		{Inches.Show(Travel.Of(47.67)), "1.88 in (1-7/8 in)"},
+		{Inches.Show(Travel.Of(48.1)), "1.89 in (1-57/64 in)"}, // 1.8937 x 64 = 121.2
+		{Millimetres.Show(Radius.Of(356.634)), "356.6 mm"},
+		{Millimetres.Show(Radius.Of(56.634)), "56.63 mm"},
+		{Inches.Show(Radius.Of(254)), "10.000 in"},
+		{Millimetres.Show(Reading.Of(0.5767)), "33.0 deg"}, // 33.04
+		{Millimetres.Show(Stop.Of(0.5767)), "33.0 deg"},
+		{Millimetres.Show(Stop.Of(0.4887)), "28.0 deg"}, // 28.0004
+		{Millimetres.Show(Stop.Of(0.4930)), "28.0 deg"}, // 28.247
+		{Millimetres.Show(Stop.Of(0.4932)), "28.5 deg"}, // 28.258
+		{Millimetres.Fraction(Travel.Of(47.67)), "47.5"},
+		{Inches.Fraction(Tape.Of(260)), "10-1/4"},
 		{Inches.Show(Force.Of(17617)), "3960 lbf"}, // 17617 / 4.448222
+		{Inches.Show(Force.Of(31686)), "7120 lbf"}, // 7123.3
 		{Millimetres.Show(Capacity.Of(196133)), "20 t"},
 		{Inches.Show(Capacity.Of(177928.9)), "20 short tons"},
 		{Millimetres.Show(Moment.Of(1543069)), "1543.1 N m"},
@@ -304,9 +325,9 @@ func TestFormatParse(t *testing.T) {
 		}{
 			{Millimetres.Length(v), in, 0.005},
 			{Inches.Length(v), mm, 0.0005 * 25.4},
-			{Millimetres.Tape(v), in, 0.25},
+			{Millimetres.Tape(v), in, 0.5},
 			{u.Show(Stress.Of(v)), of(ParseStress, u), 0.05 * 6.895},
-			{u.Show(Force.Of(v)), of(ParseForce, u), 5},
+			{u.Show(Force.Of(v)), of(ParseForce, u), 0.005*v + 5},
 			{u.Show(Capacity.Of(v)), of(ParseForce, u), 0.005 * 9806.65},
 			{Percent(v / 1e5), ParseFraction, 0.0005},
 		} {

@@ -141,6 +141,7 @@ type pressDoc struct {
 	GapAt    float64       `json:"largest_gap_from_centre_mm"`
 	Range    *pressEndsDoc `json:"range"`
 	Schedule []stepDoc     `json:"schedule"`
+	Curve    []stepDoc     `json:"curve"`
 }
 
 type pressEndsDoc struct {
@@ -384,13 +385,19 @@ func press(q *plan.Press) *pressDoc {
 		Loaded: s.Loaded.Degrees(), Filled: s.Filled.Degrees(), Released: s.Melted.Degrees(),
 		Tail: s.Tail, Leg: s.Leg, Gap: q.Gap.Size, GapAt: q.Gap.At,
 	}
-	for _, s := range q.Schedule {
-		d.Schedule = append(d.Schedule, stepDoc{s.Travel, s.Force, s.Wrap.Degrees(), s.Loaded.Degrees(), s.Filled.Degrees(), s.Melted.Degrees()})
-	}
+	d.Schedule, d.Curve = steps(q.Stops), steps(q.Schedule)
 	if q.Low != nil || q.High != nil {
 		d.Range = &pressEndsDoc{pressEnd(q.Low), pressEnd(q.High)}
 	}
 	return d
+}
+
+func steps(states []bend.State) []stepDoc {
+	out := make([]stepDoc, len(states))
+	for i, s := range states {
+		out[i] = stepDoc{s.Travel, s.Force, s.Wrap.Degrees(), s.Loaded.Degrees(), s.Filled.Degrees(), s.Melted.Degrees()}
+	}
+	return out
 }
 
 func pressEnd(e *plan.PressEnd) *pressEndDoc {

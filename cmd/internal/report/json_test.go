@@ -139,6 +139,12 @@ press.schedule[].wrap_deg number
 press.schedule[].loaded_angle_deg number
 press.schedule[].released_filled_angle_deg number
 press.schedule[].released_angle_deg number
+press.curve[].travel_mm number
+press.curve[].force_N number
+press.curve[].wrap_deg number
+press.curve[].loaded_angle_deg number
+press.curve[].released_filled_angle_deg number
+press.curve[].released_angle_deg number
 blank.length_mm number
 blank.for_press_mm number
 blank.marks[].name string

@@ -652,19 +652,22 @@ func (c *second) press() {
 		far, farStrip = max(far, s.developed), max(farStrip, s.developed+off*s.slope)
 	}
 	peak := 0.0
-	for i, row := range c.get("press.schedule").([]any) {
+	curve := c.get("press.curve").([]any)
+	for i, row := range append(curve[:len(curve):len(curve)], c.get("press.schedule").([]any)...) {
 		row := row.(map[string]any)
 		travel := row["travel_mm"].(float64)
-		peak = max(peak, row["force_N"].(float64))
+		if i < len(curve) {
+			peak = max(peak, row["force_N"].(float64))
+		}
 		if i == 0 {
 			c.near("travel at first touch", travel, 0, 1e-12)
 		}
-		if i%3 != 1 { // one stop in three, the last with them
+		if i%3 != 1 { // one in three
 			continue
 		}
 		s := r.until(kp, travel, func(s state) float64 { return s.travel })
 		reach(s)
-		at := fmt.Sprintf("press.schedule.%d ", i)
+		at := fmt.Sprintf("press.curve and schedule, %d ", i)
 		c.near(at+"force", row["force_N"].(float64), s.force, 0)
 		c.near(at+"wrap", row["wrap_deg"].(float64), s.w/degree, fine)
 		c.near(at+"loaded", row["loaded_angle_deg"].(float64), s.loaded/degree, fine)

@@ -118,10 +118,10 @@ func (p *page) overbend(pl *plan.Plan, u quantity.Units) {
 	p.head("Overbend")
 	ranged := ""
 	if lo != nil {
-		ranged = fmt.Sprintf(" (%s to %s over the metal's range)", u.Length(hi.Block), u.Length(lo.Block))
+		ranged = fmt.Sprintf(" (%s to %s over the metal's range)", u.Show(quantity.Radius.Of(hi.Block)), u.Show(quantity.Radius.Of(lo.Block)))
 	}
-	p.row("form block radius", "%s%s", u.Length(n.Block), ranged)
-	p.row("under load", "%s at the centreline; a plain arc would be pressed to %s", u.Length(n.Pressed.Radius), u.Angle(n.Pressed.Angle))
+	p.row("form block radius", "%s%s", u.Show(quantity.Radius.Of(n.Block)), ranged)
+	p.row("under load", "%s at the centreline; a plain arc would be pressed to %s", u.Length(n.Pressed.Radius), u.Show(quantity.Reading.Of(float64(n.Pressed.Angle))))
 	if lo != nil {
 		ranged = fmt.Sprintf(" (%s to %s)", quantity.Percent(hi.Ratio), quantity.Percent(lo.Ratio))
 	}
@@ -129,7 +129,7 @@ func (p *page) overbend(pl *plan.Plan, u quantity.Units) {
 	p.row("proof stress", "%s: %s", stress(n.Proof), pl.Metal.Origin.Say(u))
 	if lo != nil {
 		p.row("metal's range", "%s to %s; a plain arc on this block comes out between %s at %s (strongest) and %s at %s (weakest)",
-			stress(lo.Proof), stress(hi.Proof), u.Angle(hi.Final.Angle), u.Length(hi.Final.Radius), u.Angle(lo.Final.Angle), u.Length(lo.Final.Radius))
+			stress(lo.Proof), stress(hi.Proof), u.Show(quantity.Reading.Of(float64(hi.Final.Angle))), u.Length(hi.Final.Radius), u.Show(quantity.Reading.Of(float64(lo.Final.Angle))), u.Length(lo.Final.Radius))
 	}
 	p.row("moment", "%s, on the tube alone", u.Show(quantity.Moment.Of(n.Moment)))
 }
@@ -144,7 +144,7 @@ func (p *page) cut(pl *plan.Plan, u quantity.Units) {
 	p.row("block", "%s of %s plate, %s, working arc of %s", words.Count(len(b.LayerRadii), "layer"), u.Length(b.Plate), u.Size(2*b.HalfWidth, b.Height), u.Angle(t.BlockArc))
 	if len(b.Layers) > 1 {
 		for i, l := range b.Layers {
-			p.row("", "%d of outline %d, radius %s", l.Count, i+1, u.Length(l.Radius))
+			p.row("", "%d of outline %d, radius %s", l.Count, i+1, u.Show(quantity.Radius.Of(l.Radius)))
 		}
 	}
 	if k := b.Packing; k.Count > 0 {
@@ -236,16 +236,16 @@ func (p *page) press(pl *plan.Plan, u quantity.Units) {
 		origin = "proposed"
 	}
 	p.row("supports", "%s roller centre to roller centre, rollers %s (%s)", u.Tape(q.Rig.Supports), u.Length(q.Rig.Roller), origin)
-	p.row("travel", "%s from first touch", u.Length(s.Travel))
+	p.row("travel", "%s from first touch", u.Show(quantity.Travel.Of(s.Travel)))
 	p.force(q, pl.Job, u)
-	p.row("angle under load", "%s", u.Angle(s.Loaded))
+	p.row("angle under load", "%s", u.Show(quantity.Reading.Of(float64(s.Loaded))))
 	if pl.Filler != nil {
-		p.row("released, filler in", "%s", u.Angle(s.Filled))
-		p.row("after melt-out", "%s", u.Angle(s.Melted))
+		p.row("released, filler in", "%s", u.Show(quantity.Reading.Of(float64(s.Filled))))
+		p.row("after melt-out", "%s", u.Show(quantity.Reading.Of(float64(s.Melted))))
 	} else {
-		p.row("released", "%s", u.Angle(s.Melted))
+		p.row("released", "%s", u.Show(quantity.Reading.Of(float64(s.Melted))))
 	}
-	p.row("wrap on the block", "%s each side of the middle", u.Angle(s.Wrap))
+	p.row("wrap on the block", "%s each side of the middle", u.Show(quantity.Reading.Of(float64(s.Wrap))))
 	p.row("legs", "%s from the block to each roller; the first %s yields and bends too", u.Length(s.Leg), u.Length(s.Tail))
 	p.row("fit to the drawing", "at most %s off the drawn centreline, %s along it from the middle", u.Length(q.Gap.Size), u.Length(q.Gap.At))
 	after := "stays flat"
@@ -260,7 +260,7 @@ func (p *page) press(pl *plan.Plan, u quantity.Units) {
 	p.row("strip afterwards", "%s", after)
 	if q.Low != nil && q.High != nil {
 		p.row("metal's range", "pushed to %s without measuring, it comes out between %s and %s; the angle needs a travel between %s and %s",
-			u.Length(s.Travel), u.Angle(q.High.AtTravel), u.Angle(q.Low.AtTravel), u.Length(q.Low.Final.Travel), u.Length(q.High.Final.Travel))
+			u.Show(quantity.Travel.Of(s.Travel)), u.Show(quantity.Reading.Of(float64(q.High.AtTravel))), u.Show(quantity.Reading.Of(float64(q.Low.AtTravel))), u.Show(quantity.Travel.Of(q.Low.Final.Travel)), u.Show(quantity.Travel.Of(q.High.Final.Travel)))
 	}
 }
 
@@ -283,7 +283,7 @@ func (p *page) force(q *plan.Press, j job.Job, u quantity.Units) {
 	}
 }
 
-// stops lists the schedule.
+// stops lists where to stop and measure.
 func (p *page) stops(pl *plan.Plan, u quantity.Units) {
 	q := pl.Press
 	if q == nil {
@@ -307,15 +307,12 @@ func (p *page) stops(pl *plan.Plan, u quantity.Units) {
 	}
 	p.head("Stops: push to the travel, let go, measure the angle, go on")
 	rows := [][]string{cells("travel", "force", "gauge", "under load", "let go, filler in", last)}
-	for _, s := range q.Schedule {
-		// The gauge reads in proportion to the force.
-		pressure := u.Show(quantity.Pressure.Of(q.Gauge * s.Force / q.Peak))
-		rows = append(rows, cells(u.Length(s.Travel), u.Show(quantity.Force.Of(s.Force)), pressure, degrees(s.Loaded), degrees(s.Filled), degrees(s.Melted)))
+	for _, s := range q.Stops {
+		pressure := u.Show(quantity.Pressure.Of(q.At(s)))
+		rows = append(rows, cells(u.Show(quantity.Travel.Of(s.Travel)), u.Show(quantity.Force.Of(s.Force)), pressure, u.Show(quantity.Stop.Of(float64(s.Loaded))), u.Show(quantity.Stop.Of(float64(s.Filled))), u.Show(quantity.Stop.Of(float64(s.Melted)))))
 	}
 	p.table(rows)
 }
-
-func degrees(a geom.Angle) string { return fmt.Sprintf("%.1f deg", math.Abs(a.Degrees())) }
 
 func (p *page) existing(pl *plan.Plan, u quantity.Units) {
 	e := pl.Existing
@@ -327,11 +324,11 @@ func (p *page) existing(pl *plan.Plan, u quantity.Units) {
 		p.row("radius", "%s; the tube springs back all the way from it", u.Length(e.Block))
 	} else {
 		p.row("radius", "%s; leaves a centreline radius of %s", u.Length(e.Block), u.Length(e.Plain.Radius))
-		p.row("the drawing's arc", "comes out at %s on it, as a plain arc", u.Angle(e.Plain.Angle))
+		p.row("the drawing's arc", "comes out at %s on it, as a plain arc", u.Show(quantity.Reading.Of(float64(e.Plain.Angle))))
 	}
 	p.row("stretch, outer face", "%s, %s of the elongation", quantity.Percent(e.Section.After.OuterStrain), quantity.Percent(e.Section.Used))
 	if q := e.Press; q != nil {
-		p.row("the drawing's angle", "takes a travel of %s on supports %s apart; at most %s off the drawn centreline", u.Length(q.Final.Travel), u.Tape(q.Rig.Supports), u.Length(q.Gap.Size))
+		p.row("the drawing's angle", "takes a travel of %s on supports %s apart; at most %s off the drawn centreline", u.Show(quantity.Travel.Of(q.Final.Travel)), u.Tape(q.Rig.Supports), u.Length(q.Gap.Size))
 		p.force(q, pl.Job, u)
 	}
 	if !e.Works {
@@ -355,16 +352,16 @@ func Fit(w io.Writer, pl *plan.Plan, u quantity.Units) error {
 // next says what to do after trials that are believed, and how sure it is.
 func (p *page) next(pl *plan.Plan, u quantity.Units) {
 	p.head("Next")
-	p.row("form block radius", "%s", u.Length(pl.Nominal.Block))
+	p.row("form block radius", "%s", u.Show(quantity.Radius.Of(pl.Nominal.Block)))
 	if q := pl.Press; q != nil {
-		p.row("wrap on the block", "%s each side of the middle", u.Angle(q.Final.Wrap))
-		p.row("travel", "%s from first touch, on supports %s apart", u.Length(q.Final.Travel), u.Tape(q.Rig.Supports))
-		p.row("angle under load", "%s", u.Angle(q.Final.Loaded))
+		p.row("wrap on the block", "%s each side of the middle", u.Show(quantity.Reading.Of(float64(q.Final.Wrap))))
+		p.row("travel", "%s from first touch, on supports %s apart", u.Show(quantity.Travel.Of(q.Final.Travel)), u.Tape(q.Rig.Supports))
+		p.row("angle under load", "%s", u.Show(quantity.Reading.Of(float64(q.Final.Loaded))))
 	}
 	if f := pl.Forecast; f != nil {
 		p.row("how sure", "pushed to that travel without measuring, within %s of the angle; brought to the angle, at most %s off the drawn centreline (two standard deviations of the fit)", u.Angle(f.Angle), u.Length(f.Template))
 		if f.Next.Travel > 0 {
-			p.row("learn most by", "stopping at %s on this block and measuring, before going on: the proof stress would then be known to %s", u.Length(f.Next.Travel), u.Show(quantity.Stress.Of(f.Next.ProofError)))
+			p.row("learn most by", "stopping at %s on this block and measuring, before going on: the proof stress would then be known to %s", u.Show(quantity.Travel.Of(f.Next.Travel)), u.Show(quantity.Stress.Of(f.Next.ProofError)))
 		}
 	}
 }

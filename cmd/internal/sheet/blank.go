@@ -1,63 +1,108 @@
 package sheet
 
 import (
+	"slices"
+	"strings"
+
+	sentence "overbend/cmd/internal/words"
 	"overbend/export/drawing"
 	"overbend/geom"
 	"overbend/geom/tooling"
 )
 
-// blankHeight is that of the blank's field in mm.
-const blankHeight = 32.5
-
-// blank draws the straight tube with its marks and what it is filled with.
-func (s *sheet) blank(f geom.Rect, step func() int) {
+// blank draws the straight tube with its marks: above them what they are called and
+// where they stand on the outside face, below where a slanting one stands on the
+// inside face.
+func (s *sheet) blank(share float64, hd heading) cell {
 	j, b := s.p.Job, s.p.Tools.Blank
-	head := f
-	if s.p.Filler != nil {
-		head.Max.X = f.Min.X + 0.52*f.Width()
-	}
-	room := under(f)
-	room.Min.Y++
-	const labels = 2*pitch + 4 // names, figures and leaders
-	d, k, scale := fitted(room.Width(), room.Height()-labels, geom.Pt(b.Length, j.Tube.Depth), 1, func(k float64, _ int) (drawing.Drawing, bool) {
-		return s.blankPicture(k), true
-	})
-	s.heading(head, step(), "MARK", "from left end, outside up, "+scale)
-	if s.p.Filler != nil {
-		head.Min.X, head.Max.X = head.Max.X, f.Max.X
-		a := j.Filler.Alloy
-		s.heading(head, step(), "FILL "+s.f.massWithUnit(s.p.Filler.Mass), "alloy "+a.Name+", plugs "+s.f.given(j.Filler.Plugs))
-	}
-	if k == 0 {
-		return
-	}
-	box := d.Bounds()
-	at := geom.Pt(room.Centre().X, room.Min.Y+box.Height()/2+max(0, room.Height()-labels-box.Height())/2)
-	s.d.Add(d.Apply(geom.Translate(at)).Shapes...)
-	left, top := at.X-box.Width()/2, at.Y+box.Height()/2
-	// Names and figures above their marks, moved apart where they are near.
+	slanted := slices.ContainsFunc(b.Marks, func(m tooling.BlankMark) bool { return m.Slant != 0 })
 	type tag struct {
-		name, figure string
-		top          float64 // where its mark meets the outside
+		name      []string
+		out, in   string
+		top, foot float64 // where its mark meets the faces, mm from the left end
 	}
 	var tags []tag
-	var want, size []float64
-	add := func(name string, from, slant float64) {
-		// The tube lies outside up: the figure is that of the mark on that face.
-		t := tag{name, s.f.tape(from + slant), left + k*(from+slant)}
+	lines, last := 1, ""
+	add := func(name string, at, slant float64) {
+		t := tag{name: words(name), out: s.f.tape(at + slant), top: at + slant, foot: at - slant}
+		if slant != 0 {
+			t.in = s.f.tape(at - slant)
+		}
+		lines = max(lines, len(t.name))
 		tags = append(tags, t)
-		want = append(want, t.top)
-		size = append(size, max(width(t.name), boldWidth(t.figure)))
 	}
 	for _, m := range b.Marks {
-		add(m.Name, m.At, m.Slant)
+		name := map[string]string{tooling.MarkTrim: sentence.CutHere, tooling.MarkCentre: sentence.BendMiddle, tooling.MarkRoller: sentence.RollerAt}[m.Name]
+		if m.Name == tooling.MarkTangent {
+			if name = sentence.BendStarts; last == tooling.MarkTangent {
+				name = sentence.BendEnds
+			}
+			last = m.Name
+		}
+		add(name, m.At, m.Slant)
 	}
-	add("end", b.Length, 0)
-	xs := spread(want, size, 2, room.Min.X, room.Max.X)
-	for i, t := range tags {
-		s.d.Line(drawing.Thin, geom.Pt(t.top, top+0.4), geom.Pt(xs[i], top+3.4))
-		s.d.Add(bold(xs[i], top+4.9, t.figure, drawing.Middle), words(xs[i], top+4.9+pitch-0.3, t.name, drawing.Middle))
+	add(sentence.TubeEnd, b.Length, 0)
+	over, under := float64(lines)*s.pitch()+s.pitch()+4.5+below*s.h, 0.5
+	if slanted {
+		under = s.pitch() + 5
 	}
+	hd.rest = s.say(sentence.PaperMark, nil)
+	if slanted {
+		hd.rest += ". " + s.say(sentence.PaperMarkFaces, nil)
+	}
+	longest := hd
+	longest.rest += ". 1:1000"
+	return cell{share,
+		func(w float64) float64 { return s.headHeight(longest, w) + over + under + 7 },
+		func(f geom.Rect) {
+			room := s.under(f, longest)
+			d, k, scale := s.fitted(room.Width(), room.Height()-over-under, geom.Pt(b.Length, j.Tube.Depth), 1, func(k float64, _ int) (drawing.Drawing, bool) {
+				return s.blankPicture(k), true
+			})
+			hd.rest += ". " + scale
+			s.head(f, hd)
+			if k == 0 {
+				return
+			}
+			box := d.Bounds()
+			at := geom.Pt(room.Centre().X, room.Min.Y+under+(room.Height()-over-under)/2)
+			s.d.Add(d.Apply(geom.Translate(at)).Shapes...)
+			left := at.X - k*b.Length/2
+			var want, size, wantIn, sizeIn []float64
+			var in []tag
+			for _, t := range tags {
+				w := s.boldWidth(t.out)
+				for _, n := range t.name {
+					w = max(w, s.width(n))
+				}
+				want, size = append(want, left+k*t.top), append(size, w)
+				if t.in != "" {
+					in = append(in, t)
+					wantIn, sizeIn = append(wantIn, left+k*t.foot), append(sizeIn, s.boldWidth(t.in))
+				}
+			}
+			top, foot := at.Y+box.Height()/2, at.Y-box.Height()/2
+			xs := spread(want, size, 1.6, room.Min.X, room.Max.X)
+			for i, t := range tags {
+				s.d.Line(drawing.Thin, geom.Pt(want[i], top+0.4), geom.Pt(xs[i], top+3.2))
+				y := top + 3.9 + below*s.h
+				s.d.Add(s.bold(xs[i], y, t.out, drawing.Middle))
+				for n, word := range t.name {
+					s.d.Add(s.words(xs[i], y+float64(len(t.name)-n)*s.pitch(), word, drawing.Middle))
+				}
+			}
+			xs = spread(wantIn, sizeIn, 1.6, room.Min.X, room.Max.X)
+			for i, t := range in {
+				s.d.Line(drawing.Thin, geom.Pt(wantIn[i], foot-0.4), geom.Pt(xs[i], foot-3.2))
+				s.d.Add(s.bold(xs[i], foot-3.9-s.h, t.in, drawing.Middle))
+			}
+		},
+	}
+}
+
+// words breaks a mark's name into lines of about the same length.
+func words(name string) []string {
+	return strings.Split(strings.Replace(strings.Replace(strings.Replace(name, " after ", "\nafter\n", 1), " of ", "\nof ", 1), "bend ", "bend\n", 1), "\n")
 }
 
 // blankPicture draws the blank cut open, from its left end on the centreline,

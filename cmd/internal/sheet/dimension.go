@@ -33,7 +33,7 @@ func readable(a geom.Angle) geom.Angle {
 // (to the right when negative), with extension lines, arrows and the figure
 // above the middle. Arrows without room point in from outside; under a figure
 // that is longer than the line the extension lines stop short of it.
-func dimension(d *drawing.Drawing, a, b geom.Point, off float64, figure string) {
+func (l pen) dimension(d *drawing.Drawing, a, b geom.Point, off float64, figure string) {
 	dir := b.Sub(a).Unit()
 	n := dir.Left()
 	if off < 0 {
@@ -44,11 +44,11 @@ func dimension(d *drawing.Drawing, a, b geom.Point, off float64, figure string) 
 	angle := readable(dir.Direction())
 	up := geom.Polar(1, angle).Left()
 	over := past
-	if width(figure)+1 > length && up.Dot(n) > 0 {
+	if l.width(figure)+1 > length && up.Dot(n) > 0 {
 		over = 0
 	}
 	from := min(aside, h/2)
-	if width(figure)+1 > length && up.Dot(n) < 0 {
+	if l.width(figure)+1 > length && up.Dot(n) < 0 {
 		// The figure stands between the line and what is measured.
 		from = max(from, h-0.3)
 	}
@@ -63,7 +63,7 @@ func dimension(d *drawing.Drawing, a, b geom.Point, off float64, figure string) 
 		d.Add(drawing.Arrow(p, dir.Direction(), arrow), drawing.Arrow(q, dir.Mul(-1).Direction(), arrow))
 	}
 	d.Add(drawing.Text{
-		At: p.Lerp(q, 0.5).Add(up.Mul(raise)), Words: figure, Height: small, Angle: angle,
+		At: p.Lerp(q, 0.5).Add(up.Mul(raise)), Words: figure, Height: l.h, Angle: angle,
 		Anchor: drawing.Middle, Role: drawing.Note,
 	})
 }

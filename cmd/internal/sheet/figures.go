@@ -1,9 +1,7 @@
 package sheet
 
 import (
-	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"overbend/cmd/internal/quantity"
@@ -11,12 +9,8 @@ import (
 	"overbend/profiles"
 )
 
-// figures prints numbers as a drawing has them: the unit stands once in the
-// title block, not behind each number.
-type figures struct {
-	u      quantity.Units
-	finest float64 // the whole travel, mm
-}
+// figures prints numbers as a drawing has them, in one system.
+type figures struct{ u quantity.Units }
 
 // trimmed leaves out zeros at the end of a decimal fraction.
 func trimmed(s string) string {
@@ -26,8 +20,14 @@ func trimmed(s string) string {
 	return s
 }
 
-// given returns a length as it was given or must be met.
+// given returns a length as it was given, without its unit.
 func (f figures) given(mm float64) string { return trimmed(f.u.Figure(quantity.Length.Of(mm))) }
+
+// length returns it with its unit.
+func (f figures) length(mm float64) string { return f.given(mm) + "\u00a0" + f.u.String() }
+
+// radius returns a radius that was worked out, without its unit.
+func (f figures) radius(mm float64) string { return trimmed(f.u.Figure(quantity.Radius.Of(mm))) }
 
 // overall returns a size of plate to be found for a part that is cut by its
 // file, rounded up: whole mm, or hundredths of an inch and tenths above ten.
@@ -41,54 +41,36 @@ func (f figures) overall(mm float64) string {
 	return f.given(math.Ceil(mm/step-1e-6) * step)
 }
 
-// travel returns a travel of the ram with as many decimals as all of a job's:
-// tenths of a mm or thousandths of an inch, or finer where it is short.
+// travel returns a travel of the ram without its unit, in inches as a decimal and
+// the nearest fraction.
 func (f figures) travel(mm float64) string {
-	decimals, v := 1, mm
+	v := quantity.Travel.Of(mm)
 	if f.u == quantity.Inches {
-		decimals, v = 3, mm/f.u.MM(1)
-	} else if f.finest < 10 {
-		decimals = 2
+		return f.u.Figure(v) + "\u00a0=\u00a0" + f.u.Fraction(v)
 	}
-	return strconv.FormatFloat(v, 'f', decimals, 64)
+	return f.u.Figure(v)
 }
 
-// tape returns a length as laid out with a tape: to half a mm or 1/32 in.
-func (f figures) tape(mm float64) string {
-	return f.u.Figure(quantity.Tape.Of(mm))
-}
+// tape returns a length as laid out with a tape, without its unit.
+func (f figures) tape(mm float64) string { return f.u.Figure(quantity.Tape.Of(mm)) }
 
-// angle returns an angle in degrees to a tenth, or as the drawing gives it.
-func (f figures) angle(a geom.Angle) string {
-	return f.u.Figure(quantity.Degrees(geom.Angle(math.Round(a.Degrees()*10))*geom.Degree/10)) + "°"
-}
+// tapeUnit returns it with its unit.
+func (f figures) tapeUnit(mm float64) string { return f.tape(mm) + "\u00a0" + f.u.String() }
 
+// drawnAngle returns an angle as the drawing gives it.
 func (f figures) drawnAngle(a geom.Angle) string { return f.u.Figure(quantity.Degrees(a)) + "°" }
 
-// tenth returns an angle in degrees with one decimal, for columns.
-func (f figures) tenth(a geom.Angle) string { return fmt.Sprintf("%.1f", math.Abs(a.Degrees())) }
-
-// force returns a force with its unit: kN to a tenth, or whole lbf.
-func (f figures) force(n float64) string {
-	if f.u == quantity.Inches {
-		return f.u.Show(quantity.Force.Of(n))
-	}
-	return f.u.Show(quantity.Force.Of(math.Round(n/100) * 100))
+// angle returns an angle that is measured.
+func (f figures) angle(a geom.Angle) string {
+	return f.u.Figure(quantity.Reading.Of(float64(a))) + "°"
 }
 
-// mass returns a mass in kg or lb.
-func (f figures) mass(kg float64) string { return f.u.Figure(quantity.Mass.Of(kg)) }
+// finder returns what an angle finder laid on a bend of an angle shows.
+func (f figures) finder(a geom.Angle) string { return f.drawnAngle(math.Pi - a) }
 
-func (f figures) massUnit() string { return f.u.Unit(quantity.Mass) }
-
-// massWithUnit returns a mass with its unit.
-func (f figures) massWithUnit(kg float64) string {
-	return f.mass(kg) + "\u00a0" + f.massUnit()
-}
-
-// temperature returns a temperature given in °C.
-func (f figures) temperature(c float64) string {
-	return f.u.Show(quantity.Temperature.Of(c))
+// mass returns a mass in kg or lb, with its unit.
+func (f figures) mass(kg float64) string {
+	return f.u.Figure(quantity.Mass.Of(kg)) + "\u00a0" + f.u.Unit(quantity.Mass)
 }
 
 // tube returns the section in words.

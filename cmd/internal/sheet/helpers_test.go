@@ -11,27 +11,16 @@ import (
 	"overbend/geom"
 )
 
-// A permitted deviation of an angle is written in minutes, as drawings do.
-func TestPlusMinus(t *testing.T) {
-	for minutes, want := range map[float64]string{60: "±1°", 30: "±0°30'", 20: "±0°20'", 10: "±0°10'", 5: "±0°5'"} {
-		if got := plusMinus(geom.Angle(minutes/60) * geom.Degree); got != want {
-			t.Errorf("%g minutes: got %s, want %s", minutes, got, want)
-		}
-	}
-}
-
 func TestFigures(t *testing.T) {
-	mm, in := figures{quantity.Millimetres, 47.67}, figures{quantity.Inches, 47.67}
+	mm, in := figures{quantity.Millimetres}, figures{quantity.Inches}
 	for _, c := range []struct{ got, want string }{
 		{mm.given(420), "420"}, {mm.given(356.634), "356.63"}, {in.given(25.4), "1"}, {in.given(9.525), "0.375"},
+		{mm.radius(356.634), "356.6"}, {mm.radius(56.634), "56.63"},
 		{mm.overall(276.37), "277"}, {mm.overall(60), "60"}, {in.overall(25.4 * 2.3601), "2.37"}, {in.overall(25.4 * 10.81), "10.9"},
-		{mm.travel(47.67), "47.7"}, {mm.travel(116), "116.0"}, {in.travel(25.4), "1.000"},
-		{figures{quantity.Millimetres, 2.97}.travel(2.85), "2.85"},
-		{mm.tape(181.2), "181"}, {mm.tape(181.3), "181.5"}, {in.tape(25.4 * 10.16), "10-5/32"},
-		{mm.angle(33.24 * geom.Degree), "33.2°"}, {mm.drawnAngle(22.5 * geom.Degree), "22.5°"}, {mm.tenth(0), "0.0"},
-		{mm.force(53128), "53.1\u00a0kN"}, {in.force(53128), "11944\u00a0lbf"},
-		{mm.massWithUnit(8.134), "8.13\u00a0kg"}, {in.massWithUnit(1), "2.20\u00a0lb"},
-		{mm.temperature(95), "95\u00a0°C"}, {in.temperature(95), "203\u00a0°F"},
+		{mm.travel(47.67), "47.5"}, {in.travel(47.67), "1.88\u00a0=\u00a01-7/8"},
+		{mm.tape(181.2), "181"}, {in.tapeUnit(25.4 * 10.16), "10-5/32\u00a0in"},
+		{mm.angle(33.24 * geom.Degree), "33.2°"}, {mm.drawnAngle(22.5 * geom.Degree), "22.5°"}, {mm.finder(33 * geom.Degree), "147°"},
+		{mm.mass(8.134), "8.13\u00a0kg"}, {in.mass(1), "2.20\u00a0lb"},
 	} {
 		if c.got != c.want {
 			t.Errorf("got %q, want %q", c.got, c.want)
@@ -128,7 +117,8 @@ func TestLines(t *testing.T) {
 // nothing but a ground.
 func TestTidy(t *testing.T) {
 	at := geom.Pt(50, 50)
-	text := words(at.X, at.Y, "lettering", drawing.Left)
+	pen := pen{3.5}
+	text := pen.words(at.X, at.Y, "lettering", drawing.Left)
 	line := func(y float64) drawing.Stroke {
 		return drawing.Stroke{Path: geom.Start(geom.Pt(0, y)).LineTo(geom.Pt(100, y)), Role: drawing.Visible}
 	}
@@ -151,10 +141,10 @@ func TestTidy(t *testing.T) {
 		{"ground under a line", []drawing.Shape{ground, line(51), text}, false},
 		{"ring through", []drawing.Shape{ring, text}, false},
 		{"ring round it", []drawing.Shape{drawing.Ring{Circle: geom.Circle{Centre: at, Radius: 40}, Role: drawing.Thin}, text}, true},
-		{"arc over it", []drawing.Shape{arc, words(52, 45, "low", drawing.Left)}, true},
-		{"arc through", []drawing.Shape{arc, words(52, 53, "high", drawing.Left)}, false},
+		{"arc over it", []drawing.Shape{arc, pen.words(52, 45, "low", drawing.Left)}, true},
+		{"arc through", []drawing.Shape{arc, pen.words(52, 53, "high", drawing.Left)}, false},
 		{"lettering on it", []drawing.Shape{text, turned}, false},
-		{"lettering beside it", []drawing.Shape{text, words(at.X, at.Y+pitch, "more", drawing.Left)}, true},
+		{"lettering beside it", []drawing.Shape{text, pen.words(at.X, at.Y+pen.pitch(), "more", drawing.Left)}, true},
 	} {
 		if got := tidy(drawing.Drawing{Shapes: c.shapes}); got != c.want {
 			t.Errorf("%s: got %v", c.name, got)

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"overbend/cmd/internal/job"
 
 	"overbend/export/drawing"
 	"overbend/geom"
@@ -13,7 +14,7 @@ type partWay struct {
 	inside bool // legs inside the bend, else outside
 	angle  bool // the angle drawn, else written with the radius
 	above  bool // end cuts lettered above the ends, else beyond them
-	plain  bool // legs and end cuts written with the radius
+	plain  bool // without legs and end cuts, which stand beside the picture
 }
 
 // partWays are tried in this order.
@@ -32,35 +33,23 @@ const mostShrink = 2
 
 // part draws the finished part with its dimensions.
 func (s *sheet) part(f geom.Rect) {
-	j, b := s.p.Job, s.p.Tools.Blank
-	room := under(f)
+	j := s.p.Job
 	outline := tooling.TubeOutline(j.Bend.Radius, j.Tube.Depth, j.Bend.Angle, j.Bend.Legs, j.Ends.Cut)
 	box := outline.Bounds()
 	bare := geom.Pt(box.Width(), box.Height())
-	d, k, scale := fitted(room.Width(), room.Height(), bare, len(partWays), func(k float64, way int) (drawing.Drawing, bool) {
+	room := s.under(f, heading{name: "PART", rest: "1:1000"})
+	d, k, scale := s.fitted(room.Width(), room.Height(), bare, len(partWays), func(k float64, way int) (drawing.Drawing, bool) {
 		return s.partPicture(outline, k, partWays[way])
 	})
 	if k < 1/(mostShrink*max(bare.X/room.Width(), bare.Y/room.Height())) {
-		e, l, name := fitted(room.Width(), room.Height(), bare, 1, func(k float64, _ int) (drawing.Drawing, bool) {
+		e, l, name := s.fitted(room.Width(), room.Height(), bare, 1, func(k float64, _ int) (drawing.Drawing, bool) {
 			return s.partPicture(outline, k, partWay{plain: true})
 		})
 		if k*mostShrink < l {
 			d, k, scale = e, l, name
 		}
 	}
-	if k == 0 {
-		scale = "no room"
-	}
-	about := scale
-	if b.Length > 0 {
-		out, in := s.f.tape(b.Outside), s.f.tape(b.Inside)
-		for _, long := range [...]string{", outside " + out + ", inside " + in + " long", ", outer " + out + ", inner " + in + " long", ", faces " + out + ", " + in} {
-			if about = scale + long; width(about)+boldWidth("PART")+2 < room.Width() {
-				break
-			}
-		}
-	}
-	s.heading(f, 0, "PART", about)
+	s.head(f, heading{name: "PART", rest: scale})
 	if k > 0 {
 		s.place(d, room)
 	}
@@ -73,7 +62,7 @@ func (s *sheet) partPicture(outline geom.Path, k float64, way partWay) (drawing.
 	var d drawing.Drawing
 	size := geom.Scale(k)
 	r, half, deep := k*j.Bend.Radius, j.Bend.Angle/2, k*j.Tube.Depth/2
-	off := deep + raise + small + 0.8
+	off := deep + raise + s.h + 0.8
 	if way.inside && (j.Bend.Angle > 90*geom.Degree || (r-off-past)*half.Sin() < 2) {
 		return d, false
 	}
@@ -103,10 +92,10 @@ func (s *sheet) partPicture(outline geom.Path, k float64, way partWay) (drawing.
 			if (i == 1) == way.inside {
 				o = -o
 			}
-			dimension(&d, p, q, o, s.f.given(j.Bend.Legs[i]))
+			s.dimension(&d, p, q, o, s.f.given(j.Bend.Legs[i]))
 		}
 		if cut := j.Ends.Cut[i]; cut != 0 && !way.plain {
-			d.Add(endCut("cut "+s.f.drawnAngle(cut), q, half, deep, cut, i == 0, way.above))
+			d.Add(s.endCut("cut "+s.f.drawnAngle(cut), q, half, deep, cut, i == 0, way.above))
 		}
 	}
 	if way.angle && way.inside && !s.angleBeside(&d, r, deep, half) || way.angle && !way.inside && !s.angleBetween(&d, r, deep, half) {
@@ -114,40 +103,44 @@ func (s *sheet) partPicture(outline geom.Path, k float64, way partWay) (drawing.
 	}
 
 	// What is written stands above the crown, on a leader to the arc.
-	note := "R" + s.f.given(j.Bend.Radius)
+	note := "R" + s.f.given(j.Bend.Drawn(j.Tube.Depth))
+	if j.Bend.RadiusAt != job.Centre {
+		note += " " + string(j.Bend.RadiusAt)
+	}
 	if !way.angle {
 		note += ", " + s.f.drawnAngle(j.Bend.Angle)
-	}
-	if way.plain {
-		note += ", legs " + s.f.given(j.Bend.Legs[0]) + ", " + s.f.given(j.Bend.Legs[1])
-		if j.Ends.Cut != [2]geom.Angle{} {
-			note += ", cut " + s.f.drawnAngle(j.Ends.Cut[0]) + ", " + s.f.drawnAngle(j.Ends.Cut[1])
-		}
 	}
 	base := r + max(deep+1, arrow+0.6)
 	if !way.inside {
 		base = max(base, d.Bounds().Max.Y+1)
 	}
-	tip := geom.Polar(r, 90*geom.Degree+min(half/3, 12*geom.Degree))
+	at := r // where the arrow points: the face of the radius
+	switch j.Bend.RadiusAt {
+	case job.Inside:
+		at = r - deep
+	case job.Outside:
+		at = r + deep
+	}
+	tip := geom.Polar(at, 90*geom.Degree+min(half/3, 12*geom.Degree))
 	dir := tip.Unit()
 	bend := dir.Mul(base / dir.Y)
-	shelf := bend.X - 1.5 - width(note)
+	shelf := bend.X - 1.5 - s.width(note)
 	if way.plain {
-		shelf = bend.X - 1.5 - width(note)/2
+		shelf = bend.X - 1.5 - s.width(note)/2
 	}
 	d.Line(drawing.Thin, tip, bend, geom.Pt(shelf, bend.Y))
 	d.Add(drawing.Arrow(tip, dir.Mul(-1).Direction(), arrow))
-	d.Add(words(shelf, bend.Y+raise, note, drawing.Left))
+	d.Add(s.words(shelf, bend.Y+raise, note, drawing.Left))
 	if way.plain {
-		d.Line(drawing.Thin, bend, geom.Pt(shelf+width(note), bend.Y))
+		d.Line(drawing.Thin, bend, geom.Pt(shelf+s.width(note), bend.Y))
 	}
 	return d, true
 }
 
 // endCut letters a cut at the leg's end q, above it or beyond it.
-func endCut(figure string, q geom.Point, half geom.Angle, deep float64, cut geom.Angle, left, above bool) drawing.Text {
-	if w := width(figure); above {
-		return words(q.X, q.Y+deep/half.Cos()+w/2*half.Tan()+below*small+0.8, figure, drawing.Middle)
+func (s *sheet) endCut(figure string, q geom.Point, half geom.Angle, deep float64, cut geom.Angle, left, above bool) drawing.Text {
+	if w := s.width(figure); above {
+		return s.words(q.X, q.Y+deep/half.Cos()+w/2*half.Tan()+below*s.h+0.8, figure, drawing.Middle)
 	}
 	along := geom.Pt(half.Cos(), -half.Sin())
 	anchor := drawing.Left
@@ -155,7 +148,7 @@ func endCut(figure string, q geom.Point, half geom.Angle, deep float64, cut geom
 		along.X, anchor = -along.X, drawing.Right
 	}
 	at := q.Add(along.Mul(deep*math.Abs(cut.Tan()) + 3.2))
-	return words(at.X, at.Y-small/2, figure, anchor)
+	return s.words(at.X, at.Y-s.h/2, figure, anchor)
 }
 
 // angleBeside draws the change of direction between the left leg carried on
@@ -171,7 +164,7 @@ func (s *sheet) angleBeside(d *drawing.Drawing, r, deep float64, half geom.Angle
 	}
 	d.Line(drawing.Thin, geom.Polar(r, 90*geom.Degree+half), v.Add(geom.Polar(rho+2, half)))
 	angleLine(d, v, rho, -half, half)
-	d.Add(words(v.X+rho+1.2, v.Y-small/2+0.2, s.f.drawnAngle(2*half), drawing.Left))
+	d.Add(s.words(v.X+rho+1.2, v.Y-s.h/2+0.2, s.f.drawnAngle(2*half), drawing.Left))
 	return true
 }
 
@@ -181,16 +174,16 @@ func (s *sheet) angleBetween(d *drawing.Drawing, r, deep float64, half geom.Angl
 	figure := s.f.drawnAngle(2 * half)
 	rho := max(7, 3*arrow/float64(2*half))
 	if half < 90*geom.Degree {
-		rho = max(rho, (width(figure)/2+1)/half.Tan()+2)
+		rho = max(rho, (s.width(figure)/2+1)/half.Tan()+2)
 	}
-	if r-deep < rho+raise+small+1.5 {
+	if r-deep < rho+raise+s.h+1.5 {
 		return false
 	}
 	for _, side := range [2]geom.Angle{-1, 1} {
 		d.Line(drawing.Thin, geom.Point{}, geom.Polar(r-deep-aside, 90*geom.Degree+side*half))
 	}
 	angleLine(d, geom.Point{}, rho, 90*geom.Degree-half, 90*geom.Degree+half)
-	d.Add(words(0, rho+raise, figure, drawing.Middle))
+	d.Add(s.words(0, rho+raise, figure, drawing.Middle))
 	return true
 }
 

@@ -9,8 +9,8 @@ import (
 )
 
 // steps of the scales in every decade: 1, 2 and 5 as ISO 5455 recommends (from
-// memory) and 2.5 and 4 between them, for a small field would be half empty.
-var steps = [...]float64{1, 2, 2.5, 4, 5}
+// memory) and others between them, for a small field would be half empty.
+var steps = [...]float64{1, 1.5, 2, 2.5, 3, 4, 5, 6, 8}
 
 // fitted returns the largest picture that fits w by h mm, moved so that its
 // middle is the origin, its k and its scale as words. build draws the n-th of
@@ -19,20 +19,21 @@ var steps = [...]float64{1, 2, 2.5, 4, 5}
 // [tidy] is passed over. The thing is bare.X by
 // bare.Y mm itself. A zero k says that no way fits at any scale from 5:1 to
 // 1:5000.
-func fitted(w, h float64, bare geom.Point, ways int, build func(k float64, way int) (drawing.Drawing, bool)) (drawing.Drawing, float64, string) {
+func (s *sheet) fitted(w, h float64, bare geom.Point, ways int, build func(k float64, way int) (drawing.Drawing, bool)) (drawing.Drawing, float64, string) {
 	for decade := -1; decade <= 3; decade++ {
-		for _, s := range steps {
-			n := s * math.Pow(10, float64(decade))
-			if n < 0.2 || bare.X > w*n || bare.Y > h*n {
+		for _, step := range steps {
+			n := step * math.Pow(10, float64(decade))
+			k := 1 / (n * s.grow) // the sheet grows, the scale holds on its paper
+			if n < 0.2 || bare.X*k > w || bare.Y*k > h {
 				continue
 			}
 			for way := range ways {
-				d, ok := build(1/n, way)
+				d, ok := build(k, way)
 				if !ok {
 					continue
 				}
 				if box := d.Bounds(); box.Width() <= w && box.Height() <= h && tidy(d) {
-					return d.Apply(geom.Translate(box.Centre().Mul(-1))), 1 / n, scaleName(n)
+					return d.Apply(geom.Translate(box.Centre().Mul(-1))), k, scaleName(n)
 				}
 			}
 		}

@@ -1,58 +1,70 @@
 package sheet
 
 import (
+	"overbend/cmd/internal/plan"
+	sentence "overbend/cmd/internal/words"
 	"overbend/export/drawing"
 	"overbend/geom"
-)
-
-// Heights in mm of the field of the set-up and the plot: the least, what most
-// jobs need to stand at 1:5, and the most.
-const (
-	leastSetUp = 46.0
-	goodSetUp  = 54.0
-	mostSetUp  = 70.0
 )
 
 // axisPast is how far in mm the axis runs past what it is the axis of.
 const axisPast = 1.0
 
-// setUp draws the press in its first and its last position.
-func (s *sheet) setUp(f geom.Rect, n int) {
-	q, t := s.p.Press, s.p.Tools
-	room := under(f)
-	room.Min.Y += pitch - 0.6
-	lettered := false
-	d, k, scale := fitted(room.Width(), room.Height(), geom.Pt(q.Rig.Supports+q.Rig.Roller, 0), 1, func(k float64, _ int) (d drawing.Drawing, ok bool) {
-		d, lettered = s.setUpPicture(k, (room.Width()/2-1.5)/k)
-		return d, true
-	})
-	switch {
-	case len(t.Block.Layers) == 0:
-	case lettered:
-		scale += ", dash-dot: first touch"
-	default:
-		scale += ", block R" + s.f.given(t.Block.Radius)
-	}
-	s.heading(f, n, "SET UP", scale)
-	if k > 0 {
-		s.place(d, room)
-	}
-	// What can't be read off the picture.
-	foot := "rollers Ø" + s.f.given(q.Rig.Roller) + ", strip " + s.f.given(s.p.Strip.Thickness)
-	if t.CheekGap > 0 {
-		foot += ", cheeks " + s.f.given(t.CheekGap)
-		if long := foot + " apart"; width(long) <= room.Width() {
-			foot = long
-		}
-	}
-	s.d.Add(words(f.Centre().X, f.Min.Y+1.7, fit(foot, room.Width()), drawing.Middle))
+// form is a block as it stands in the press: in the frame of the press, the
+// crown of the tube's centreline at the origin, the block above it.
+type form struct {
+	radius         float64 // mm
+	outline, cheek geom.Path
+	back           float64 // height of its back, mm
+	half           float64 // of its width, mm
 }
 
-// setUpPicture draws the press about the crown's centreline in the last
-// position, at k mm of paper per mm, cut off reach mm to both sides. It reports
-// whether the block's radius has found room on the block.
-func (s *sheet) setUpPicture(k, reach float64) (drawing.Drawing, bool) {
-	j, q, t := s.p.Job, s.p.Press, s.p.Tools
+// newForm returns the block that is cut for the job; without an outline when it
+// can't be made.
+func (s *sheet) newForm() form {
+	b := s.p.Tools.Block
+	f := form{radius: s.p.Nominal.Block}
+	if len(b.Layers) > 0 {
+		crown := b.Radius + s.p.Job.Tube.Depth/2
+		up := geom.MirrorY().Then(geom.Translate(geom.Pt(0, crown)))
+		f.outline, f.cheek = b.Layers[0].Part.Outline.Apply(up), s.p.Tools.Cheek.Outline.Apply(up)
+		f.back, f.half = crown-b.Back, b.HalfWidth
+	}
+	return f
+}
+
+// setUp draws a block at the press in its first and its last position, every
+// member named.
+func (s *sheet) setUp(hd heading, b form, q *plan.Press) cell {
+	facts := []para{{text: s.say(sentence.PaperSetUp, nil)}}
+	facts = append(facts, s.told(sentence.SetUp)...)
+	longest := hd
+	longest.rest = "1:1000"
+	// A deep bend needs more height to be as wide.
+	least := 58 + 12*max(0, min(1, (b.back+2*q.Final.Travel-0.45*q.Rig.Supports)/(0.5*q.Rig.Supports)))
+	return cell{1,
+		func(w float64) float64 { return s.headHeight(longest, w) + s.parasHeight(facts, w-2*pad) + least },
+		func(f geom.Rect) {
+			room := s.under(f, longest)
+			room.Min.Y += s.parasHeight(facts, room.Width())
+			d, k, scale := s.fitted(room.Width(), room.Height(), geom.Pt(q.Rig.Supports+q.Rig.Roller, 0), 2, func(k float64, way int) (drawing.Drawing, bool) {
+				return s.setUpPicture(b, q, k, room, way == 0)
+			})
+			hd.rest = scale
+			s.head(f, hd)
+			if k > 0 {
+				s.place(d, room)
+			}
+			s.write(geom.Rect{Min: geom.Pt(room.Min.X, f.Min.Y), Max: geom.Pt(room.Max.X, room.Min.Y)}, facts)
+		},
+	}
+}
+
+// setUpPicture draws the press about the crown's centreline in the last position,
+// at k mm of paper per mm, with names that stand within a room's size. Tube and
+// strip stand out beyond the rollers as long as they are, or are cut off there.
+func (s *sheet) setUpPicture(b form, q *plan.Press, k float64, room geom.Rect, whole bool) (drawing.Drawing, bool) {
+	j, t := s.p.Job, s.p.Tools
 	final, travel := q.Final, q.Final.Travel
 	deep, strip := j.Tube.Depth, s.p.Strip.Thickness
 	var d drawing.Drawing
@@ -60,47 +72,49 @@ func (s *sheet) setUpPicture(k, reach float64) (drawing.Drawing, bool) {
 	add := func(p geom.Path, r drawing.Role, tone drawing.Tone) {
 		d.Add(drawing.Stroke{Path: p.Apply(size), Role: r, Tone: tone})
 	}
-	// How much of tube and strip lies to each side of the middle. What stands
-	// higher than the block at first touch is cut off.
-	tube := [2]float64{t.Blank.Middle, t.Blank.Length - t.Blank.Middle}
-	if t.Blank.Length == 0 {
-		tube = [2]float64{final.Developed() + deep, final.Developed() + deep}
+	reach := (room.Width()/2 - 1.5) / k
+	// How much of tube and strip lies to each side of the middle.
+	least := final.Developed() + deep
+	tube := [2]float64{least, least}
+	if whole && t.Blank.Length > 0 {
+		tube = [2]float64{t.Blank.Middle, t.Blank.Length - t.Blank.Middle}
 	}
-	limit := geom.Pt(reach, max(travel+2*deep, final.Roller.Y+2*deep))
-	var block, cheek geom.Path
-	if len(t.Block.Layers) > 0 {
-		block, cheek = s.pressed(t.Block.Layers[0].Part.Outline), s.pressed(t.Cheek.Outline)
-		limit.Y = max(limit.Y, s.back()+travel)
-	}
+	limit := geom.Pt(reach, max(travel+2*deep, final.Roller.Y+2*deep, b.back+travel))
 
 	// First touch: the tube flat, the block above it. What the last position
 	// covers is not seen.
-	for _, y := range [2]float64{travel - deep/2, travel + deep/2} {
-		add(geom.Lines(geom.Pt(-min(tube[0], reach), y), geom.Pt(min(tube[1], reach), y)), drawing.Phantom, drawing.NoTone)
+	var flat [2]float64
+	for i := range flat {
+		flat[i] = min(tube[i], reach)
 	}
-	for i, x := range [2]float64{-tube[0], tube[1]} {
-		if tube[i] < reach {
+	for _, y := range [2]float64{travel - deep/2, travel + deep/2} {
+		add(geom.Lines(geom.Pt(-flat[0], y), geom.Pt(flat[1], y)), drawing.Phantom, drawing.NoTone)
+	}
+	for i, x := range [2]float64{-flat[0], flat[1]} {
+		if tube[i] <= reach {
 			add(geom.Lines(geom.Pt(x, travel-deep/2), geom.Pt(x, travel+deep/2)), drawing.Phantom, drawing.NoTone)
 		}
 	}
-	add(block.Apply(geom.Translate(geom.Pt(0, travel))), drawing.Phantom, drawing.NoTone)
+	add(b.outline.Apply(geom.Translate(geom.Pt(0, travel))), drawing.Phantom, drawing.NoTone)
 
-	// Last position: strip, tube, block and cheeks, rollers.
+	// Last position: strip, tube, block and side plates, rollers.
 	centre := q.Loaded.Coarsen(1 / k)
 	under := centre.Beside(-(deep + strip) / 2)
 	edge := limit.Sub(geom.Pt(final.Slope.Sin(), final.Slope.Cos()).Mul(deep / 2))
 	var line [2]geom.Path
 	for i := range line {
-		line[i], _ = upTo(under, max(t.StripLength/2, final.Developed()), final.Slope, edge)
+		line[i], _ = upTo(under, min(tube[i], max(t.StripLength/2, final.Developed())), final.Slope, edge)
 	}
-	add(sleeve(joined(line), strip), drawing.Visible, drawing.Steel)
+	band := sleeve(joined(line), strip)
+	add(band, drawing.Visible, drawing.Steel)
+	stripAt := line[1].End()
 	var cut [2]bool
 	for i := range line {
 		line[i], cut[i] = upTo(centre, tube[i], final.Slope, edge)
 	}
 	bent(&d, joined(line), deep, k, cut)
-	add(block, drawing.Visible, drawing.Block)
-	add(cheek, drawing.Thin, drawing.NoTone)
+	add(b.outline, drawing.Visible, drawing.Block)
+	add(b.cheek, drawing.Thin, drawing.NoTone)
 	r := k * q.Rig.Roller / 2
 	for _, x := range [2]float64{-final.Roller.X, final.Roller.X} {
 		c := geom.Pt(x, final.Roller.Y).Mul(k)
@@ -108,91 +122,83 @@ func (s *sheet) setUpPicture(k, reach float64) (drawing.Drawing, bool) {
 		d.Line(drawing.Centre, c.Sub(geom.Pt(r+1.2, 0)), c.Add(geom.Pt(r+1.2, 0)))
 		d.Line(drawing.Centre, c.Sub(geom.Pt(0, r+1.2)), c.Add(geom.Pt(0, r+1.2)))
 	}
-	lettered := s.push(&d, block, k)
+	// The arms of the angle finder lie on the straight ends.
+	var finder geom.Point
+	for i, side := range [2]float64{-1, 1} {
+		end := line[i].End().Mul(k)
+		along := geom.Polar(1, final.Slope)
+		face := end.Add(along.Left().Mul(k*deep/2 + 0.5))
+		back := face.Sub(along.Mul(max(3, k*deep*0.9)))
+		flip := func(p geom.Point) geom.Point { return geom.Pt(side*p.X, p.Y) }
+		bar := geom.Lines(flip(face), flip(face.Add(along.Left().Mul(1.2))), flip(back.Add(along.Left().Mul(1.2))), flip(back)).Close()
+		d.Add(drawing.Stroke{Path: bar, Role: drawing.Thin, Tone: drawing.Dark})
+		if i == 1 {
+			finder = back.Lerp(face, 0.5).Add(along.Left().Mul(1.2))
+		}
+	}
+	foot := -k*(deep/2+strip) - axisPast
+	top := travel + deep/2
+	if len(b.outline.Vertices) > 0 {
+		top = b.back + travel
+	}
+	d.Line(drawing.Centre, geom.Pt(0, foot), geom.Pt(0, k*top+axisPast))
+	travelAt := s.push(&d, b, k, travel)
 
 	// Supports, below everything.
 	c := geom.Pt(final.Roller.X, final.Roller.Y).Mul(k)
 	y := c.Y - r - 1.2
-	low := min(y, -k*(deep/2+strip)-axisPast)
-	dimension(&d, geom.Pt(-c.X, y), geom.Pt(c.X, y), -(y - low + raise + small + 0.5), "supports "+s.f.tape(q.Rig.Supports))
-	return d, lettered
+	low := min(y, foot)
+	s.dimension(&d, geom.Pt(-c.X, y), geom.Pt(c.X, y), -(y - low + raise + s.h + 0.5), "supports "+s.f.tape(q.Rig.Supports))
+
+	onTube := line[0].UpTo(0.6 * final.Developed()).End().Mul(k)
+	onTube.X = -onTube.X
+	labels := []label{}
+	if len(b.outline.Vertices) > 0 {
+		labels = append(labels, label{lines: []string{"block R" + s.f.radius(b.radius)}, at: geom.Pt(0, k*(b.back-0.3*(b.back-deep/2))), bold: true, on: true})
+		if t.CheekGap > 0 && len(b.cheek.Vertices) > 0 {
+			labels = append(labels, label{lines: []string{"side plates"}, at: edgeOf(b.cheek, k)})
+		}
+	}
+	labels = append(labels,
+		label{lines: []string{"travel " + s.f.travel(travel), "read it here,", "0 at first touch"}, at: travelAt, bold: true, on: true},
+		label{lines: []string{"angle finder here,", "on both ends"}, at: finder, bold: true},
+		label{lines: []string{"roller", "Ø" + s.f.given(q.Rig.Roller)}, at: geom.Pt(c.X, c.Y-0.5*r)},
+		label{lines: []string{"strip"}, at: stripAt.Lerp(geom.Pt(0, -(deep+strip)/2), 0.02).Mul(k)},
+		label{lines: []string{"tube, last position"}, at: onTube},
+		label{lines: []string{sentence.FirstTouch}, at: geom.Pt(-k*flat[0]*0.8, k*(travel+deep/2))},
+	)
+	var members []geom.Rect
+	if len(b.outline.Vertices) > 0 {
+		members = append(members, b.outline.Apply(size).Bounds())
+	}
+	box := d.Bounds()
+	half := geom.Pt(room.Width()/2, room.Height()/2)
+	return d, s.name(&d, geom.Rect{Min: box.Centre().Sub(half), Max: box.Centre().Add(half)}, members, labels)
 }
 
-// push draws the axis, the block's radius on the block if it has room there,
-// and the travel from first touch between the block's backs.
-func (s *sheet) push(d *drawing.Drawing, block geom.Path, k float64) bool {
-	deep, strip := s.p.Job.Tube.Depth, s.p.Strip.Thickness
-	travel := k * s.p.Press.Final.Travel
-	figure := "travel " + s.f.travel(s.p.Press.Final.Travel)
-	foot := -k*(deep/2+strip) - axisPast
-	if len(block.Vertices) == 0 {
-		// Without a block the tube's crown moves.
-		d.Line(drawing.Centre, geom.Pt(0, foot), geom.Pt(0, travel+k*deep/2+axisPast))
-		return false
-	}
-	back, half := k*s.back(), k*s.p.Tools.Block.HalfWidth
-	d.Line(drawing.Centre, geom.Pt(0, foot), geom.Pt(0, back+axisPast))
-	lettered := false
-	radius := "R" + s.f.given(s.p.Tools.Block.Radius)
-	outline := block.Apply(geom.Scale(k))
-	for _, name := range [2]string{"block " + radius, radius} {
-		t := words(0, back-small-1.4, name, drawing.Middle)
-		box := t.Bounds().Grow(0.4)
-		if lettered = holds(outline, box.Grow(0.5)); lettered {
-			d.Box(drawing.Fill, drawing.Block, box)
-			d.Add(t)
-			break
-		}
-	}
+// edgeOf returns a point just inside the lower right of a side plate, mm of paper.
+func edgeOf(p geom.Path, k float64) geom.Point {
+	box := p.Bounds()
+	return geom.Pt(box.Max.X-0.04*box.Width(), box.Max.Y-0.25*box.Height()).Mul(k)
+}
 
-	// The figure stands between the backs where there is room, else above.
-	start := back + travel
-	x := 4 - half
-	text := words(x+1.5, start-small-0.9, figure, drawing.Left)
-	tail := start
-	if back+below*small+0.8 > text.At.Y || text.Bounds().Max.X > half-2 {
-		x = half / 2
-		if travel <= 2.2*arrow {
-			x = half - 2.5
-		}
-		tail = start + 2.5
-		text = words(x, tail+raise, figure, drawing.Middle)
+// push draws the travel from first touch, between the block's backs or where
+// there is no block as far as the tube's crown moves, and returns where to name it.
+func (s *sheet) push(d *drawing.Drawing, b form, k, travel float64) geom.Point {
+	low, x := k*b.back, -0.75*k*b.half
+	if len(b.outline.Vertices) == 0 {
+		low, x = k*s.p.Job.Tube.Depth/2, 0
+	}
+	high := low + k*travel
+	d.Line(drawing.Thin, geom.Pt(x-4, high), geom.Pt(x+4, high))
+	if k*travel > 2.2*arrow {
+		d.Line(drawing.Thin, geom.Pt(x, low), geom.Pt(x, high))
+		d.Add(drawing.Arrow(geom.Pt(x, low), -90*geom.Degree, arrow), drawing.Arrow(geom.Pt(x, high), 90*geom.Degree, arrow))
 	} else {
-		d.Box(drawing.Fill, drawing.Paper, text.Bounds().Grow(0.4))
+		d.Line(drawing.Thin, geom.Pt(x, low-outward), geom.Pt(x, high+outward))
+		d.Add(drawing.Arrow(geom.Pt(x, low), 90*geom.Degree, arrow), drawing.Arrow(geom.Pt(x, high), -90*geom.Degree, arrow))
 	}
-	d.Line(drawing.Thin, geom.Pt(x, back), geom.Pt(x, tail))
-	if travel > 2.2*arrow {
-		d.Add(drawing.Arrow(geom.Pt(x, back), -90*geom.Degree, arrow), drawing.Arrow(geom.Pt(x, start), 90*geom.Degree, arrow))
-	} else {
-		d.Line(drawing.Thin, geom.Pt(x, back), geom.Pt(x, back-outward))
-		d.Add(drawing.Arrow(geom.Pt(x, back), 90*geom.Degree, arrow), drawing.Arrow(geom.Pt(x, start), -90*geom.Degree, arrow))
-	}
-	d.Add(text)
-	return lettered
-}
-
-// holds reports whether a box lies within a convex outline.
-func holds(outline geom.Path, box geom.Rect) bool {
-	for _, q := range box.Path().Vertices {
-		if !outline.Contains(q.Point) {
-			return false
-		}
-	}
-	return true
-}
-
-// pressed moves a part from its own frame (arc's centre at the origin, crown
-// on top) to the press's: crown of the tube's centreline at the origin, the
-// block above it.
-func (s *sheet) pressed(p geom.Path) geom.Path {
-	crown := s.p.Tools.Block.Radius + s.p.Job.Tube.Depth/2
-	return p.Apply(geom.MirrorY()).Apply(geom.Translate(geom.Pt(0, crown)))
-}
-
-// back returns the height of the block's back in that frame, mm.
-func (s *sheet) back() float64 {
-	b := s.p.Tools.Block
-	return b.Radius + s.p.Job.Tube.Depth/2 - b.Back
+	return geom.Pt(x, (low+high)/2)
 }
 
 // bent draws the tube about its centreline, at k mm of paper per mm; an end that
@@ -212,4 +218,14 @@ func bent(d *drawing.Drawing, centre geom.Path, deep, k float64, cut [2]bool) {
 		mid := e[0].Lerp(e[1], 0.5)
 		d.Line(drawing.Thin, e[0].Sub(along), mid.Sub(along.Mul(0.8)), mid.Sub(along.Mul(0.4)).Add(side), mid.Add(along.Mul(0.4)).Sub(side), mid.Add(along.Mul(0.8)), e[1].Add(along))
 	}
+}
+
+// holds reports whether a box lies within a convex outline.
+func holds(outline geom.Path, box geom.Rect) bool {
+	for _, q := range box.Path().Vertices {
+		if !outline.Contains(q.Point) {
+			return false
+		}
+	}
+	return true
 }

@@ -23,6 +23,7 @@ import (
 
 var (
 	a4       = paper.Size{Name: "A4", Width: 210, Height: 297}
+	a3       = paper.Size{Name: "A3", Width: 420, Height: 297}
 	usLetter = paper.Size{Name: "letter", Width: 215.9, Height: 279.4}
 )
 
@@ -124,10 +125,9 @@ approved = "`+strings.Repeat("M", 40)+`"`), `"test"`, `"`+strings.Repeat("W", 60
 }
 
 // sheets calls f with the sheets of every job: on some papers, in both units.
-func sheets(t *testing.T, f func(t *testing.T, d drawing.Drawing, margin float64)) {
+func sheets(t *testing.T, f func(t *testing.T, p *plan.Plan, u quantity.Units, pages []drawing.Drawing, margin float64)) {
 	all := append([]struct{ name, text string }{{name: "davit-arm"}}, jobs...)
 	least := paper.Size{Name: "the least", Width: leastWidth + 20, Height: leastHeight + 20}
-	a3 := paper.Size{Name: "A3", Width: 420, Height: 297}
 	for _, c := range all {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()
@@ -150,7 +150,7 @@ func sheets(t *testing.T, f func(t *testing.T, d drawing.Drawing, margin float64
 					t.Fatal(err)
 				}
 				t.Run(fmt.Sprintf("%s, %g mm, %s", on.Name, on.margin, on.u), func(t *testing.T) {
-					f(t, d, max(on.margin, 10))
+					f(t, p, on.u, d, max(on.margin, 10))
 				})
 			}
 		})
@@ -160,9 +160,11 @@ func sheets(t *testing.T, f func(t *testing.T, d drawing.Drawing, margin float64
 // Lettering keeps off lines and other lettering, is not covered, and all stays
 // within the margins.
 func TestClear(t *testing.T) {
-	sheets(t, func(t *testing.T, d drawing.Drawing, margin float64) {
-		for _, fault := range faults(d, margin) {
-			t.Error(fault)
+	sheets(t, func(t *testing.T, _ *plan.Plan, _ quantity.Units, pages []drawing.Drawing, margin float64) {
+		for _, d := range pages {
+			for _, fault := range faults(d, margin) {
+				t.Errorf("%s: %s", d.Title, fault)
+			}
 		}
 	})
 }
@@ -198,8 +200,11 @@ func faults(d drawing.Drawing, margin float64) []string {
 				s, i, s.Bounds(), v[0].Point, v[1].Sub(v[0].Point).Unit(), v[3].Sub(v[0].Point).Unit(),
 				v[0].Dist(v[1].Point), v[0].Dist(v[3].Point),
 			})
-			if s.Height < 3.5-1e-9 {
+			if s.Height < 2.5-1e-9 {
 				fault("%q is only %g mm high", s.Words, s.Height)
+			}
+			if strings.Contains(s.Words, "…") {
+				fault("%q is cut off", s.Words)
 			}
 			if strings.TrimSpace(s.Words) == "" {
 				fault("lettering without a word at %v", s.At)
@@ -355,144 +360,247 @@ func TestClearOnRandomJobs(t *testing.T) {
 			t.Skip(err)
 		}
 		u := rapid.SampledFrom([]quantity.Units{quantity.Millimetres, quantity.Inches}).Draw(t, "units of the sheet")
-		d, err := Draw(p, u, rapid.SampledFrom([]paper.Size{a4, usLetter}).Draw(t, "paper"), 10)
+		size := rapid.SampledFrom([]paper.Size{a4, usLetter, a3}).Draw(t, "paper")
+		pages, err := Draw(p, u, size, 10)
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, fault := range faults(d, 10) {
+		for _, d := range pages {
+			for _, fault := range faults(d, 10) {
+				t.Errorf("%s: %s in\n%s", d.Title, fault, text)
+			}
+		}
+		for _, fault := range append(misdrawn(p, pages), missing(p, u, pages)...) {
 			t.Errorf("%s in\n%s", fault, text)
 		}
 	})
 }
 
-// allWords returns all lettering of a drawing, a line each.
-func allWords(d drawing.Drawing) string {
+// allWords returns all lettering of pages as one run of words.
+func allWords(pages []drawing.Drawing) string {
 	var b strings.Builder
-	for _, s := range d.Shapes {
-		if t, ok := s.(drawing.Text); ok {
-			b.WriteString(t.Words + "\n")
-		}
-	}
-	return strings.ReplaceAll(b.String(), "\u00a0", " ")
-}
-
-// The sheet says what the plan holds: all ten kinds of thing, and no other
-// numbers.
-func TestContents(t *testing.T) {
-	p := davit(t)
-	d, err := Draw(p, quantity.Millimetres, a4, 10)
-	if err != nil {
-		t.Fatal(err)
-	}
-	got := allWords(d)
-	q, b := p.Press, p.Tools.Blank
-	want := []string{
-		"davit-arm", "40 × 40 × 3 6082-T6", "1/1", "job sheet", "as noted", // title block
-		"R420", "33°", "250", "cut 22.5°", // part
-		fmt.Sprintf("supports %g", q.Rig.Supports), fmt.Sprintf("travel %.1f", q.Final.Travel), // set-up
-		fmt.Sprintf("block R%.2f", p.Nominal.Block), fmt.Sprintf("cheeks %.2f apart", p.Tools.CheekGap),
-		fmt.Sprintf("%.2f", p.After.OuterWidth), fmt.Sprintf("%.2f", p.After.InnerWidth), // section
-		fmt.Sprintf("wall %.2f", p.After.OuterWall), fmt.Sprintf("wall %.2f", p.After.InnerWall),
-		"force, kN", "loaded", "melted", "travel, mm", // plot
-		fmt.Sprintf("PRESS to %.1f", q.Final.Travel), fmt.Sprintf("%g of 196.1 kN", math.Round(q.Final.Force/100)/10),
-		"CUT", "MARK", fmt.Sprintf("FILL %.2f kg", p.Filler.Mass), "SET UP", "PRESS", "CHECK", "MELT OUT", "TRIM", // steps
-		"block\n4\n", "cheek\n2\n", "strip\n1\n", "templates\n2\n", // cut list
-		"±0°10'", "±0.8", "±0.5", fmt.Sprintf("%.1f°", q.Final.Filled.Degrees()), // checks
-		"trial\nblock\ntravel\nloaded\nfilled\nmelted\nchord\nrise\n", // trials
-		"AT THE PRESS", "ALLOY 158", "lead and cadmium", "STRUCTURE", "licensed engineer", // cautions
-	}
-	for _, s := range q.Schedule[len(q.Schedule)-10:] {
-		want = append(want, fmt.Sprintf("%.1f\n", s.Travel), fmt.Sprintf("%.1f\n", s.Loaded.Degrees()), fmt.Sprintf("%.1f\n", s.Filled.Degrees()))
-	}
-	for _, m := range b.Marks {
-		want = append(want, fmt.Sprintf("%g\n", math.Round(2*(m.At+m.Slant))/2), m.Name)
-	}
-	for _, w := range want {
-		if !strings.Contains(got, w) {
-			t.Errorf("%q is not on the sheet", w)
-		}
-	}
-	if t.Failed() {
-		t.Log(got)
-	}
-}
-
-// The sheet says what the plates need: how many, what must be drilled, whether a
-// kerf is in the files. A job without a kerf says that in a word.
-func TestPlates(t *testing.T) {
-	for _, c := range []struct {
-		cutting string
-		want    []string
-	}{
-		{"", []string{"kerf 0\n"}},
-		{"[cutting]\nprocess = \"plasma\"\nkerf = \"1.5 mm\"\nsheet = \"1000x500 mm\"\n", []string{
-			"PLATE\n1 of 10 × 1000 × 500, ", " % used, 39.25 kg", "drill 24 holes Ø13", "plasma can't cut them", "kerf 1.5 is in the files, add none",
-		}},
-		{"[cutting]\nprocess = \"waterjet\"\n", []string{"kerf 0\n", "PLATE\nfiles are true size, the table allows for its kerf"}},
-	} {
-		d, err := Draw(planOf(t, jobOf("mm", box(40, 40, 3), "6082-T6", 420, 33, [2]float64{250, 250}, c.cutting)), quantity.Millimetres, a4, 10)
-		if err != nil {
-			t.Fatal(err)
-		}
-		got := allWords(d)
-		broken := strings.Join(strings.Fields(got), " ")
-		for _, w := range c.want {
-			if !strings.Contains(got, w) && !strings.Contains(broken, w) {
-				t.Errorf("%q: %q is not on the sheet:\n%s", c.cutting, w, got)
+	for _, d := range pages {
+		for _, s := range d.Shapes {
+			if t, ok := s.(drawing.Text); ok {
+				b.WriteString(t.Words + " ")
 			}
 		}
 	}
+	return strings.Join(strings.Fields(b.String()), " ")
 }
 
-// What stops a job and what warns of it is on its sheet, in full.
-func TestAlerts(t *testing.T) {
-	for _, c := range jobs {
-		p := planOf(t, c.text)
-		d, err := Draw(p, quantity.Millimetres, a4, 10)
-		if err != nil {
-			t.Fatal(err)
+// after returns the number behind "1:" in the first lettering after a heading's
+// name, 0 when there is none; an enlargement counts below 1.
+func after(pages []drawing.Drawing, name string) float64 {
+	found := false
+	for _, d := range pages {
+		for _, s := range d.Shapes {
+			t, ok := s.(drawing.Text)
+			if !ok {
+				continue
+			}
+			if found {
+				for _, w := range strings.FieldsFunc(t.Words, func(r rune) bool { return r == ' ' || r == ',' }) {
+					var up, down float64
+					if n, _ := fmt.Sscanf(w, "%g:%g", &up, &down); n == 2 {
+						return down / up
+					}
+				}
+			}
+			// The scale stands in the heading, on its second line at the latest.
+			found = t.Words == name && t.Bold || found && !t.Bold && len(t.Words) > 12
 		}
-		got := strings.Join(strings.Fields(allWords(d)), " ")
-		missing := 0
-		for _, a := range p.Advice {
-			if a.Level == sentence.Stop || a.Level == sentence.Warning {
-				if !strings.Contains(got, a.About+": "+strings.Join(strings.Fields(quantity.Plain(a.Say(quantity.Millimetres))), " ")) {
-					missing++
+	}
+	return 0
+}
+
+// misdrawn measures set-up and blank on paper against the scales printed beside
+// them, rollers and tube: it takes from the sheet only what is drawn and written.
+func misdrawn(p *plan.Plan, pages []drawing.Drawing) []string {
+	var out []string
+	for _, d := range pages {
+		one := []drawing.Drawing{d}
+		if n := after(one, "SET UP"); n > 0 && p.Press != nil {
+			var rollers []geom.Circle
+			for _, s := range d.Shapes {
+				if r, ok := s.(drawing.Ring); ok && r.Tone == drawing.Steel {
+					rollers = append(rollers, r.Circle)
+				}
+			}
+			if len(rollers) != 2 {
+				out = append(out, fmt.Sprintf("%d rollers", len(rollers)))
+				continue
+			}
+			if got, want := n*2*rollers[0].Radius, p.Press.Rig.Roller; math.Abs(got/want-1) > 1e-3 {
+				out = append(out, fmt.Sprintf("at 1:%g a roller measures %.2f mm, it is %.2f", n, got, want))
+			}
+			if got, want := n*rollers[0].Centre.Dist(rollers[1].Centre), 2*p.Press.Final.Roller.X; math.Abs(got/want-1) > 1e-3 {
+				out = append(out, fmt.Sprintf("at 1:%g the rollers stand %.2f mm apart, they are %.2f", n, got, want))
+			}
+		}
+		if n := after(one, "MARK"); n > 0 {
+			long := 0.0
+			for _, s := range d.Shapes {
+				if r, ok := s.(drawing.Stroke); ok && r.Path.Closed && r.Role == drawing.Visible && (r.Tone == drawing.Tube || r.Tone == drawing.Filler) && len(r.Path.Vertices) == 4 {
+					if b := r.Path.Bounds(); math.Abs(b.Height()*n/p.Job.Tube.Depth-1) < 1e-3 {
+						long = max(long, b.Width()*n)
+					}
+				}
+			}
+			if want := p.Tools.Blank.Length; math.Abs(long/want-1) > 1e-3 {
+				out = append(out, fmt.Sprintf("at 1:%g the blank measures %.2f mm, it is %.2f", n, long, want))
+			}
+		}
+	}
+	return out
+}
+
+// missing returns what of the plan is not on the pages, rounded as a shop reads it.
+func missing(p *plan.Plan, u quantity.Units, pages []drawing.Drawing) []string {
+	got := allWords(pages)
+	var want []string
+	figure := func(k quantity.Kind, v float64) { want = append(want, u.Figure(k.Of(v))) }
+	for _, c := range p.CutList() {
+		figure(quantity.Mass, c.MassKg)
+	}
+	for _, m := range p.Tools.Blank.Marks {
+		figure(quantity.Tape, m.At+m.Slant)
+		figure(quantity.Tape, m.At-m.Slant)
+	}
+	figure(quantity.Angle, p.Job.Bend.Angle.Degrees()*math.Pi/180)
+	figure(quantity.Angle, math.Pi-float64(p.Job.Bend.Angle))
+	if q := p.Press; q != nil {
+		figure(quantity.Tape, q.Rig.Supports)
+		for _, s := range q.Stops {
+			figure(quantity.Travel, s.Travel)
+			if u == quantity.Inches {
+				want = append(want, u.Fraction(quantity.Travel.Of(s.Travel)))
+			}
+			figure(quantity.Force, s.Force)
+			if s != q.Final {
+				figure(quantity.Stop, float64(s.Loaded))
+				figure(quantity.Stop, float64(s.Filled))
+			}
+			if q.Gauge > 0 {
+				figure(quantity.Pressure, q.At(s))
+			}
+		}
+		figure(quantity.Reading, float64(q.Final.Loaded))
+		figure(quantity.Reading, float64(q.Final.Filled))
+	}
+	var out []string
+	for _, w := range want {
+		if !strings.Contains(got, w) {
+			out = append(out, fmt.Sprintf("%q is not on the sheet", w))
+		}
+	}
+	for _, a := range p.Advice {
+		if a.Level == sentence.Stop || a.Level == sentence.Warning {
+			if t := strings.Join(strings.Fields(a.Say(u)), " "); !strings.Contains(got, t) {
+				out = append(out, fmt.Sprintf("%q is not on the sheet", t))
+			}
+		}
+	}
+	return out
+}
+
+// Every sheet is drawn at the scales that it prints, and says what the plan holds.
+func TestTrue(t *testing.T) {
+	sheets(t, func(t *testing.T, p *plan.Plan, u quantity.Units, pages []drawing.Drawing, _ float64) {
+		for _, fault := range append(misdrawn(p, pages), missing(p, u, pages)...) {
+			t.Error(fault)
+		}
+		if len(p.Tools.Blank.Marks) > 0 && after(pages, "MARK") == 0 {
+			t.Error("the blank has no scale")
+		}
+		if p.Press != nil && after(pages, "SET UP") == 0 {
+			t.Error("the set-up has no scale")
+		}
+	})
+}
+
+// The two sides, step by step, in the words of the trade.
+func TestContents(t *testing.T) {
+	pages, err := Draw(davit(t), quantity.Millimetres, a4, 10)
+	if err != nil || len(pages) != 2 {
+		t.Fatal(len(pages), err)
+	}
+	for side, want := range [][]string{
+		{"PART", "R420", "147°", "CUT", "STACK", "end view", "packing", "M12 × 80 mm", "MARK", "cut here after bending", "bend starts", "bend ends", "FILL", "8.13 kg", "70 °C", "room temperature", "lead and cadmium", "licensed engineer", "1/2"},
+		{"SET UP", "block R356.6", "side plates", "strip", "roller", "first touch", "angle finder here", "read it here", "PRESS", "under pressure", "let go, alloy in", "read", "MELT OUT", "CHECK", "straightedge of 200 mm", "TRIM", "TRIAL", "filled melted", "Stand aside", "2/2"},
+	} {
+		got := allWords(pages[side : side+1])
+		at := 0
+		for _, w := range want {
+			if !strings.Contains(got, w) {
+				t.Errorf("page %d: %q is not on it", side+1, w)
+			}
+			// Steps stand in the order of the work.
+			if w == strings.ToUpper(w) && w[0] >= 'A' && len(w) > 2 && !strings.ContainsAny(w, "0123456789") {
+				if i := strings.Index(got, w+" "); i < at {
+					t.Errorf("page %d: %s is out of order", side+1, w)
+				} else {
+					at = i
 				}
 			}
 		}
-		if more := fmt.Sprintf("%d more in overbend show", missing); missing > 0 && !strings.Contains(got, more) {
-			t.Errorf("%s: %d warnings are missing without a word", c.name, missing)
+		if t.Failed() {
+			t.Log(got)
 		}
-		for _, caution := range []string{"AT THE PRESS", "STRUCTURE"} {
-			if !strings.Contains(got, caution) {
-				t.Errorf("%s: the cautions %s are missing", c.name, caution)
+	}
+}
+
+// An empty tube has no columns for alloy, and a drawing's tolerances stand only
+// where it states them.
+func TestAsked(t *testing.T) {
+	for _, c := range []struct {
+		extra      string
+		want, lack []string
+	}{
+		{"", []string{"released chord rise", "let go read"}, []string{"filled", "melted", "alloy in", "drawing allows", "ISO 2768", "gauge"}},
+		{"[drawing]\nangle_tolerance = \"0.5 deg\"\nradius_tolerance = 3\n", []string{"The drawing allows ±0.5° and ±3 mm of radius"}, nil},
+		{"[press]\ncapacity = \"20 t\"\nram_diameter = 60\n", []string{"gauge, bar"}, nil},
+		{"[cutting]\nprocess = \"plasma\"\nkerf = \"1.5 mm\"\nsheet = \"1000x500 mm\"\n", []string{"1 plate of 10 × 1000 × 500 mm", "Drill 36 holes Ø13 mm", "plasma can't cut them", "half a kerf of 1.5 mm"}, nil},
+	} {
+		pages, err := Draw(planOf(t, jobOf("mm", box(40, 40, 3), "6082-T6", 420, 33, [2]float64{250, 250}, c.extra)), quantity.Millimetres, a4, 10)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := allWords(pages)
+		for _, w := range c.want {
+			if !strings.Contains(got, w) {
+				t.Errorf("%q: %q is not on the sheet:\n%s", c.extra, w, got)
+			}
+		}
+		for _, w := range c.lack {
+			if strings.Contains(got, w) {
+				t.Errorf("%q: %q is on the sheet:\n%s", c.extra, w, got)
 			}
 		}
 	}
 }
 
-// Other paper: letter and smaller margins do, a larger sheet is the same sheet
-// grown, what leaves no room is refused in a sentence.
+// Other paper: letter and smaller margins do, a larger sheet has larger lettering,
+// what leaves no room is refused in a sentence.
 func TestPaper(t *testing.T) {
 	p := davit(t)
 	for _, c := range []struct {
 		size   paper.Size
 		margin float64
-		height float64 // of the least lettering; 0: refused
+		grow   float64 // 0: refused
 	}{
-		{a4, 0, 3.5},
-		{a4, 15, 3.5},
-		{usLetter, 15, 3.5},
-		{paper.Size{Name: "A3", Width: 297, Height: 420}, 10, 3.5 * 277 / 190},
-		{paper.Size{Name: "A1", Width: 594, Height: 841}, 10, 3.5 * 574 / 190},
-		{paper.Size{Name: "300x2000 mm", Width: 300, Height: 2000}, 10, 3.5 * 280 / 190},
+		{a4, 0, 1},
+		{a4, 15, 1},
+		{usLetter, 15, 1},
+		{paper.Size{Name: "A3", Width: 297, Height: 420}, 10, 277. / 190},
+		{paper.Size{Name: "A1", Width: 594, Height: 841}, 10, 574. / 190},
+		{paper.Size{Name: "300x2000 mm", Width: 300, Height: 2000}, 10, 280. / 190},
 		{a4, 20, 0},
 		{a4, math.NaN(), 0},
 		{paper.Size{Name: "150x200 mm", Width: 150, Height: 200}, 10, 0},
 	} {
-		d, err := Draw(p, quantity.Millimetres, c.size, c.margin)
-		if c.height == 0 {
+		pages, err := Draw(p, quantity.Millimetres, c.size, c.margin)
+		if c.grow == 0 {
 			if err == nil || strings.Contains(err.Error(), "\n") || !strings.Contains(err.Error(), c.size.Name) {
 				t.Errorf("%s, %g mm: got the error %v", c.size.Name, c.margin, err)
 			}
@@ -502,21 +610,19 @@ func TestPaper(t *testing.T) {
 			t.Errorf("%s, %g mm: %v", c.size.Name, c.margin, err)
 			continue
 		}
-		least := math.Inf(1)
-		for _, s := range d.Shapes {
-			if s, ok := s.(drawing.Text); ok {
-				least = min(least, s.Height)
-			}
-		}
-		if math.Abs(least-c.height) > 1e-9 {
-			t.Errorf("%s: lettering is %g mm, want %g mm", c.size.Name, least, c.height)
-		}
 		w, h := min(c.size.Width, c.size.Height), max(c.size.Width, c.size.Height)
-		if d.Page.Width() != w || d.Page.Height() != h {
-			t.Errorf("%s: the page is %v", c.size.Name, d.Page)
-		}
-		for _, fault := range faults(d, max(c.margin, 10)) {
-			t.Errorf("%s: %s", c.size.Name, fault)
+		for _, d := range pages {
+			for _, s := range d.Shapes {
+				if s, ok := s.(drawing.Text); ok && s.Height < 2.5*c.grow-1e-9 {
+					t.Errorf("%s: %q is %g mm high", c.size.Name, s.Words, s.Height)
+				}
+			}
+			if d.Page.Width() != w || d.Page.Height() != h {
+				t.Errorf("%s: the page is %v", c.size.Name, d.Page)
+			}
+			for _, fault := range faults(d, max(c.margin, 10)) {
+				t.Errorf("%s: %s", c.size.Name, fault)
+			}
 		}
 	}
 }
@@ -529,8 +635,8 @@ func TestSetUpIsTheState(t *testing.T) {
 		if p.Press == nil || len(p.Tools.Block.Layers) == 0 {
 			continue
 		}
-		s := &sheet{p: p, f: figures{finest: p.Press.Final.Travel}}
-		d, _ := s.setUpPicture(1, 1e5)
+		s := &sheet{p: p, pen: pen{sizes[0]}, grow: 1}
+		d, _ := s.setUpPicture(s.newForm(), p.Press, 1, geom.Rect{Max: geom.Pt(1e5, 1e5)}, true)
 		var block, strip geom.Path
 		var tube []geom.Path
 		var rollers []geom.Circle
@@ -538,7 +644,7 @@ func TestSetUpIsTheState(t *testing.T) {
 			switch sh := sh.(type) {
 			case drawing.Stroke:
 				switch {
-				case sh.Tone == drawing.Steel:
+				case sh.Tone == drawing.Steel && sh.Role == drawing.Visible:
 					strip = sh.Path
 				case sh.Tone == drawing.Block && sh.Role == drawing.Visible:
 					block = sh.Path
@@ -546,7 +652,9 @@ func TestSetUpIsTheState(t *testing.T) {
 					tube = append(tube, sh.Path)
 				}
 			case drawing.Ring:
-				rollers = append(rollers, sh.Circle)
+				if sh.Tone == drawing.Steel {
+					rollers = append(rollers, sh.Circle)
+				}
 			}
 		}
 		const slack = 0.02 // of a mm of steel; thinning a line to 0.4 mm leaves less

@@ -3,76 +3,98 @@ package sheet
 import (
 	"overbend/cmd/internal/quantity"
 	"overbend/export/drawing"
-	"overbend/export/lettering"
 	"overbend/geom"
 )
 
-// Title block: 180 mm wide, data fields by ISO 7200 (both from memory).
-const (
-	titleWidth  = 180.0
-	titleRow    = 6.1
-	titleHeight = 4 * titleRow
-)
+// titleRow is the least height of the title block's rows in mm.
+const titleRow = 6.8
 
-// title draws the title block with its lower right corner at corner.
-func (s *sheet) title(corner geom.Point) {
+// titleField is a data field of the title block (ISO 7200, from memory).
+type titleField struct {
+	width       float64
+	name, value string
+}
+
+// titleRows returns the title block's fields, row by row.
+func (s *sheet) titleRows(page, side string) [][]titleField {
 	j := s.p.Job
-	name := j.Name
-	if name == "" {
-		name = "unnamed job"
-	}
 	units := "mm, kN"
 	if s.u == quantity.Inches {
 		units = "in, lbf"
 	}
-	// Widths of each row's fields add up to the title's.
-	type field struct {
-		width       float64
-		name, value string
+	return [][]titleField{
+		{{82, "owner", j.Drawing.Owner}, {58, "job sheet", side}, {40, "page", page}},
+		{{82, "title", j.Name}, {58, "number", j.Drawing.Number}, {40, "rev", j.Drawing.Revision}},
+		{{52, "drawn", j.Drawing.Drawn}, {52, "approved", j.Drawing.Approved}, {40, "date", j.Drawing.Date}, {36, "units", units}},
 	}
-	rows := [][]field{
-		{{82, "owner", j.Drawing.Owner}, {58, "document", "job sheet"}, {40, "sheet", "1/1"}},
-		{{82, "title", name}, {58, "number", j.Drawing.Number}, {40, "rev", j.Drawing.Revision}},
-		{{82, "tube", s.f.tube(j.Tube) + " " + j.Material.Name}, {58, "date", j.Drawing.Date}, {40, "units", units}},
-		{{38, "drawn", j.Drawing.Drawn}, {44, "approved", j.Drawing.Approved}, {58, "tolerance", "ISO 2768-m *"}, {40, "scale", "as noted"}},
+}
+
+// set returns widths of a row's fields, its values broken into lines, the
+// lettering in which they stand and the row's height, mm.
+func (s *sheet) set(row []titleField, total float64) (widths []float64, lines [][]string, values pen, height float64) {
+	name := pen{smallest}
+	needs := make([]float64, len(row))
+	widths = make([]float64, len(row))
+	for k, f := range row {
+		widths[k] = f.width * total / 180
+		needs[k] = 1.2 + name.width(f.name) + 2 + name.boldWidth(f.value) + 1.6
 	}
-	total := min(titleWidth, corner.X-inset)
-	left := corner.X - total
-	s.d.Box(drawing.Visible, drawing.NoTone, geom.Rect{Min: geom.Pt(left, corner.Y), Max: corner.Add(geom.Pt(0, titleHeight))})
-	for i, row := range rows {
-		y := corner.Y + titleHeight - float64(i+1)*titleRow
-		if i < len(rows)-1 {
-			s.d.Line(drawing.Thin, geom.Pt(left, y), geom.Pt(corner.X, y))
-		}
-		x := left
-		base := y + 1.6
-		widths := make([]float64, len(row))
-		needs := make([]float64, len(row))
+	shareOut(widths, needs)
+	for _, h := range sizes {
+		values = pen{h}
+		lines, height = nil, titleRow
 		for k, f := range row {
-			widths[k] = f.width * total / titleWidth
-			needs[k] = 1.2 + width(f.name) + 2 + boldWidth(f.value) + 1.6
+			room := widths[k] - 1.2 - name.width(f.name) - 2 - 1
+			l := values.face(true).Wrap(f.value, room, 0)
+			lines = append(lines, l)
+			height = max(height, float64(len(l))*values.pitch()+1.6)
 		}
-		shareOut(widths, needs)
+		if height == titleRow {
+			break
+		}
+	}
+	return widths, lines, values, height
+}
+
+// titleHeight returns the title block's height in mm.
+func (s *sheet) titleHeight() float64 {
+	h := 0.0
+	for _, row := range s.titleRows("8/8", "front, at the bench, continued") {
+		_, _, _, height := s.set(row, s.width_-2*inset)
+		h += height
+	}
+	return h
+}
+
+// title draws the page's frame and its title block.
+func (s *sheet) title(page, side string) {
+	frame := geom.Rect{Min: geom.Pt(inset, inset), Max: geom.Pt(s.width_-inset, s.height-inset)}
+	s.d.Box(drawing.Frame, drawing.NoTone, frame)
+	y := inset + s.titleHeight()
+	s.d.Line(drawing.Visible, geom.Pt(frame.Min.X, y), geom.Pt(frame.Max.X, y))
+	name := pen{smallest}
+	for i, row := range s.titleRows(page, side) {
+		widths, lines, values, height := s.set(row, frame.Width())
+		if i > 0 {
+			s.d.Line(drawing.Thin, geom.Pt(frame.Min.X, y), geom.Pt(frame.Max.X, y))
+		}
+		x := frame.Min.X
 		for k, f := range row {
-			f.width = widths[k]
 			if k > 0 {
-				s.d.Line(drawing.Thin, geom.Pt(x, y), geom.Pt(x, y+titleRow))
+				s.d.Line(drawing.Thin, geom.Pt(x, y), geom.Pt(x, y-height))
 			}
-			s.d.Add(words(x+1.2, base, f.name, drawing.Left))
-			from := x + 1.2 + width(f.name) + 2
-			value := lettering.Face{Height: small, Bold: true}.Fit(f.value, x+f.width-1-from)
-			if value != "" {
-				s.d.Add(bold(from, base, value, drawing.Left))
+			base := y - height/2
+			s.d.Add(name.words(x+1.2, base-name.h/2, f.name, drawing.Left))
+			at := base + float64(len(lines[k])-1)*values.pitch()/2 - values.h/2
+			for _, l := range lines[k] {
+				if l != "" {
+					s.d.Add(values.bold(x+1.2+name.width(f.name)+2, at, l, drawing.Left))
+				}
+				at -= values.pitch()
 			}
-			x += f.width
+			x += widths[k]
 		}
-	}
-	// What is left of the block on a wider sheet.
-	if gap := left - inset; gap > small*(1+below)+1.5 {
-		s.d.Line(drawing.Thin, geom.Pt(inset, corner.Y+titleHeight), geom.Pt(left, corner.Y+titleHeight))
-		t := bold(inset+gap/2+small/2, corner.Y+titleHeight/2, "overbend", drawing.Middle)
-		t.Angle = 90 * geom.Degree
-		s.d.Add(t)
+		y -= height
 	}
 }
 

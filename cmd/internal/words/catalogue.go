@@ -297,8 +297,8 @@ var catalogue = [...]entry{
 	},
 	{
 		code:  TieTheBlock,
-		long:  "tie block, cheeks and strip so that they cannot kick out; dress every cut edge",
-		short: "tie block, cheeks, strip; dress cut edges",
+		long:  "tie block, side plates and strip so that they cannot kick out; dress every cut edge",
+		short: "tie block, side plates, strip; dress cut edges",
 	},
 	{
 		code:  EngineerFirst,

@@ -1,5 +1,6 @@
 // Package words turns codes and figures into sentences in the reader's units.
-// Every sentence that the program says about a job stands once, in catalogue.go;
+// Every sentence that the program says about a job stands once, in catalogue.go,
+// and paper.go for the job sheet;
 // plan and mechanics hand on what is to be said as values.
 //
 // It computes nothing and reads no file. Sentences about what is wrong with a
@@ -80,11 +81,12 @@ type Code string
 // entry returns the catalogue's entry. A code that is not in it is our own
 // mistake.
 func (c Code) entry() entry {
-	i := slices.IndexFunc(catalogue[:], func(e entry) bool { return e.code == c })
-	if i < 0 {
-		panic("words: no sentence for " + string(c))
+	for _, list := range [...][]entry{catalogue[:], paper[:]} {
+		if i := slices.IndexFunc(list, func(e entry) bool { return e.code == c }); i >= 0 {
+			return list[i]
+		}
 	}
-	return catalogue[i]
+	panic("words: no sentence for " + string(c))
 }
 
 // entry is a sentence of the catalogue: in full and, where the job sheet has no

@@ -19,7 +19,7 @@ var units = regexp.MustCompile(`(^|[ 0-9])(mm|cm|kN|MPa|GPa|lbf|psi|ksi|bar|kg|l
 // names no unit.
 func TestCatalogue(t *testing.T) {
 	seen := map[Code]bool{}
-	for _, e := range catalogue {
+	for _, e := range slices.Concat(catalogue[:], paper[:]) {
 		if seen[e.code] {
 			t.Errorf("%s stands twice", e.code)
 		}
@@ -46,7 +46,7 @@ func TestSay(t *testing.T) {
 		mm, in string
 	}{
 		{tooNarrow, "supports 200 mm apart are too narrow for a block radius of 356.63 mm", "supports 7.874 in apart are too narrow for a block radius of 14.041 in"},
-		{Reason{NoSetUp, Figures{"why": tooNarrow}}, "no press set-up makes this bend: supports 200 mm apart are too narrow for a block radius of 356.63 mm", "no press set-up makes this bend: supports 7.874 in apart are too narrow for a block radius of 14.041 in"},
+		{Reason{NoSetUp, Figures{"why": tooNarrow, "instead": Reason{Code: NoAngleWorks}}}, "no press set-up makes this bend: supports 200 mm apart are too narrow for a block radius of 356.63 mm; no angle works here", "no press set-up makes this bend: supports 7.874 in apart are too narrow for a block radius of 14.041 in; no angle works here"},
 		{Reason{Code: StripStaysFlat}, "the strip stays flat enough to be used again as it is", "the strip stays flat enough to be used again as it is"},
 	} {
 		if got := quantity.Plain(c.r.Say(quantity.Millimetres)); got != c.mm {

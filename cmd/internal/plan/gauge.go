@@ -1,0 +1,38 @@
+package plan
+
+import (
+	"overbend/cmd/internal/job"
+	"overbend/geom"
+	"overbend/geom/tooling"
+)
+
+// Hollow is how a finished bend's radius is gauged: a straightedge held in its
+// hollow, and the gap under its middle.
+type Hollow struct {
+	Edge float64 // length of the straightedge, mm
+	Gap  float64 // mm
+	// Least and Most are the centreline radii, mm, between which a gap misread by
+	// the default error can't tell; Most is 0 where it can't tell from straight.
+	Least, Most float64
+}
+
+// Gauge returns how to gauge the finished radius with the longest straightedge
+// that fits the hollow and is round in the units; false when none fits.
+func (p *Plan) Gauge(inches bool) (Hollow, bool) {
+	j := p.Job
+	rises := tooling.Rises(j.Bend.Inside(j.Tube.Depth), j.Bend.Angle, inches)
+	if len(rises) == 0 {
+		return Hollow{}, false
+	}
+	last := rises[len(rises)-1]
+	h := Hollow{Edge: last.Chord, Gap: last.Rise}
+	radius := func(rise float64) float64 {
+		r, _ := geom.RadiusFromChordRise(h.Edge, rise)
+		return r + j.Tube.Depth/2
+	}
+	h.Least = radius(h.Gap + job.DefaultRiseError)
+	if h.Gap > job.DefaultRiseError {
+		h.Most = radius(h.Gap - job.DefaultRiseError)
+	}
+	return h, true
+}
