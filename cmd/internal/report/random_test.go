@@ -4,8 +4,11 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"html"
 	"io"
 	"math"
+	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -17,6 +20,7 @@ import (
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/report"
 	"overbend/cmd/internal/words"
+	"overbend/export/drawing"
 	"overbend/export/dxf"
 	"overbend/export/dxf/dxftest"
 	"overbend/export/paper"
@@ -349,3 +353,104 @@ func consistent(t *rapid.T, p *plan.Plan) {
 		t.Fatalf("filler %+v", p.Filler)
 	}
 }
+
+// foreign are the units of the other system in what a job says: of length, force,
+// stress and temperature.
+var foreign = map[quantity.Units]*regexp.Regexp{
+	quantity.Inches:      regexp.MustCompile(`[0-9] (mm|cm|m|kN|N|MPa|GPa|bar|kg/m3)\b|°C`),
+	quantity.Millimetres: regexp.MustCompile(`[0-9] (in|ft|lbf|ksi|psi|short tons)\b|°F`),
+}
+
+// sources are what the catalogue quotes of where a number comes from, in the words
+// of the source: a unit in them is its own.
+var sources = regexp.MustCompile(`\([^()]{15,}\)|\([^()]*(memory|source|read|plates?)[^()]*\)`)
+
+// What a job says is in its own units, whoever says it: pages, warnings, refusals,
+// JSON, cut files, prints and sheet.
+func TestOwnUnits(t *testing.T) {
+	t.Parallel()
+	said := map[string]int{}
+	rapid.Check(t, func(t *rapid.T) {
+		text := randomJob(t)
+		t.Log(text)
+		speaks := func(what, s string, u quantity.Units) {
+			s = strings.Join(strings.Fields(quantity.Plain(s)), " ")
+			for range 3 { // some stand within others
+				s = sources.ReplaceAllString(s, "")
+			}
+			if at := foreign[u].FindStringIndex(s); at != nil {
+				t.Fatalf("%s of a job in %s says ...%s", what, u, s[max(0, at[0]-80):min(len(s), at[1]+20)])
+			}
+			said[what]++
+		}
+		own := quantity.Millimetres
+		if strings.Contains(text, `units = "in"`) {
+			own = quantity.Inches
+		}
+		// A refusal repeats what the file says as it stands there; here all is in mm,
+		// so an inch job's is looked at without that.
+		quoted := func(s string) string {
+			return regexp.MustCompile(`[0-9.]+(x[0-9.]+)? mm (is not allowed|leaves|does not)`).ReplaceAllString(quantity.Plain(s), "")
+		}
+		j, err := job.Parse("random.toml", []byte(text))
+		if err != nil {
+			speaks("refusal", quoted(err.Error()), own)
+			return
+		}
+		p, err := plan.New(j)
+		if err != nil {
+			speaks("refusal of the plan", quoted(err.Error()), own)
+			return
+		}
+		var page, alerts strings.Builder
+		if err := errors.Join(report.Text(&page, p, own), report.Alerts(&alerts, p, own)); err != nil {
+			t.Fatal(err)
+		}
+		speaks("page", page.String(), own)
+		speaks("alerts", alerts.String(), own)
+		doc, err := report.JSON(p, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		speaks("JSON", string(doc), own)
+		for _, a := range p.Advice {
+			speaks(string(a.Level), a.Say(own), own)
+		}
+		if len(p.Pieces) == 0 {
+			return
+		}
+		a4, _ := paper.Named("A4")
+		o := kit.Options{Units: own, DXF: dxf.Options{Inches: own == quantity.Inches}, Paper: paper.Layout{Paper: a4, Margin: 10}}
+		if own == quantity.Inches {
+			o.Paper.Rule = drawing.Customary
+		}
+		files, err := kit.Build(p, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range files {
+			switch filepath.Ext(f.Name) {
+			case ".svg":
+				for _, m := range svgText.FindAllStringSubmatch(string(f.Data), -1) {
+					speaks(f.Name, html.UnescapeString(m[1]), own)
+				}
+			case ".dxf":
+				for _, m := range dxfText.FindAllStringSubmatch(string(f.Data), -1) {
+					speaks(f.Name, m[1], own)
+				}
+			}
+			speaks("purpose of a file", f.Purpose, own)
+		}
+	})
+	for _, what := range []string{"page", "alerts", "JSON", "note", "warning", "sheet-front.svg", "sheet-back.svg", "block.svg", "block.dxf"} {
+		if said[what] == 0 {
+			t.Errorf("no %s was looked at: %v", what, said)
+		}
+	}
+}
+
+// Lettering in an SVG, and the text of a DXF entity (group 1 of TEXT).
+var (
+	svgText = regexp.MustCompile(`<text[^>]*>([^<]*)</text>`)
+	dxfText = regexp.MustCompile(`(?m)^ *1\r?\n(.*?)\r?$`)
+)

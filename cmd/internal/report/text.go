@@ -152,7 +152,7 @@ func (p *page) cut(pl *plan.Plan, u quantity.Units) {
 	}
 	p.row("stack bolts", "%s of %s", words.Count(len(b.Bolts), "hole"), u.Length(b.Hole))
 	if n := len(b.Openings); n > 0 {
-		p.row("openings", "%d in each layer and cheek", n)
+		p.row("openings", "%d, in each layer and cheek", n)
 	}
 	if c := t.Cheek.Outline.Bounds(); !c.Empty() {
 		p.row("cheeks", "2 of %s plate, %s, %s between them", u.Length(t.Plate), u.Size(c.Width(), c.Height()), u.Length(t.CheekGap))
