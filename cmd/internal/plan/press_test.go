@@ -394,3 +394,94 @@ func TestWhereTheGapIs(t *testing.T) {
 		}
 	}
 }
+
+// A metal of the range that can't be brought to the angle on these supports is
+// said, by its proof stress.
+func TestMetalNotReached(t *testing.T) {
+	c := chained(t, jobOf(t, `press.supports = "400 mm"`))
+	s, err := newSite(c.j, c.m, c.strip, c.q.Block)
+	if err != nil {
+		t.Fatal(err)
+	}
+	e, said, err := s.end(nil, c.m.Curve.At(3000), c.q)
+	if err != nil || e != nil {
+		t.Fatalf("got %+v, %v", e, err)
+	}
+	has(t, said, words.MetalNotReached, words.Warning, words.SetUp, "press")
+	about(t, "proof", figure(t, said[0].Reason, "proof"), 3000, 1e-12)
+}
+
+// Where no other supports would do, advice says that.
+func TestNoOtherSupports(t *testing.T) {
+	c := chained(t, jobOf(t, `press.supports = "400 mm"`, `press.bed = "400 mm"`))
+	j := c.j
+	j.Press.Capacity = c.q.Needed / 1.3
+	got := chained(t, j)
+	a := find(got.said, words.PressTooWeak)
+	if a == nil {
+		t.Fatalf("only %v", codes(got.said))
+	}
+	if r := instead(t, a); r.Code != words.NoSupportsNeedLess {
+		t.Errorf("on a bed of 400 mm: %s", r.Code)
+	}
+	// Looked for further apart, the first that is good is named, on the step; and
+	// closer none at or below the roller.
+	s, err := newSite(c.j, c.m, c.strip, c.q.Block)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.lim.Largest = 3000
+	var tried []float64
+	s.other(c.q, wider, words.SupportsNeedLess, words.NoSupportsNeedLess, func(o *trialRun) bool {
+		tried = append(tried, o.model.Rig().Supports)
+		return len(tried) == 2
+	})
+	if len(tried) != 2 || tried[0] != 420 || tried[1] != 450 {
+		t.Errorf("tried %v", tried)
+	}
+	tried = nil
+	s.other(c.q, closer, words.SupportsFitBetter, words.NoSupportsFitBetter, func(o *trialRun) bool {
+		tried = append(tried, o.model.Rig().Supports)
+		return len(tried) == 2
+	})
+	if len(tried) != 2 || tried[0] != 380 || tried[1] != 360 {
+		t.Errorf("tried %v", tried)
+	}
+}
+
+// A trial run counts the range: the strong metal's force and the worse of both
+// legs and travels.
+func TestRunOverTheRange(t *testing.T) {
+	c := chained(t, jobOf(t, `press.supports = "400 mm"`))
+	s, err := newSite(c.j, c.m, c.strip, c.q.Block)
+	if err != nil {
+		t.Fatal(err)
+	}
+	o, ok := s.run(c.q.Rig)
+	if !ok {
+		t.Fatal("the job's own supports will not do")
+	}
+	about(t, "needed", o.needed, c.q.Needed, 1e-9)
+	about(t, "leg", o.leg, c.q.leg(), 1e-9)
+	about(t, "travel", o.travel, c.q.travel(), 1e-9)
+	about(t, "gap", o.gap(), c.q.Gap.Size, 1e-9)
+	for capacity, want := range map[float64]bool{0: true, o.needed: true, o.needed - 1: false} {
+		s.j.Press.Capacity = capacity
+		if s.strongEnough(o) != want {
+			t.Errorf("a press of %g N for %g N", capacity, o.needed)
+		}
+	}
+}
+
+// A strip is as bought: the job's, or the stock thickness nearest to a sixth of
+// the depth.
+func TestStripOf(t *testing.T) {
+	if s := stripOf(jobOf(t)); s.Thickness != 6 {
+		t.Errorf("the job's: %g", s.Thickness)
+	}
+	for depth, want := range map[string]float64{"30 mm": 5, "60 mm": 10, "40 mm": 6} {
+		if s := stripOf(jobOf(t, "strip.thickness =", `tube.depth = "`+depth+`"`)); s.Thickness != want {
+			t.Errorf("depth %s: %g mm, want %g", depth, s.Thickness, want)
+		}
+	}
+}
