@@ -1,0 +1,315 @@
+package plan
+
+import (
+	"math"
+	"testing"
+
+	"overbend/cmd/internal/job"
+	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/words"
+	"overbend/geom"
+	"overbend/geom/bend"
+	"overbend/geom/tooling"
+	"overbend/profiles"
+)
+
+// tooled works a job's tools out.
+func tooled(t testing.TB, edits ...string) (chain, Tools, []words.Advice) {
+	t.Helper()
+	c := chained(t, jobOf(t, edits...))
+	tl, said, err := tools(c.j, c.strip, c.over, c.sec, c.q, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c, tl, said
+}
+
+// The working arc covers, with three degrees to each side, the wrap and the
+// plain arc at the strong end, the plain arc as far as a block can.
+func TestHalfArc(t *testing.T) {
+	const d = geom.Degree
+	over := Springback{Nominal: Overbend{Pressed: geom.Bend{Angle: 36 * d}}, High: &Overbend{Pressed: geom.Bend{Angle: 40 * d}}}
+	wide := Springback{Nominal: Overbend{Pressed: geom.Bend{Angle: 2*tooling.MostHalfAngle + 20*d}}}
+	q := func(low, nominal, high float64) *Press {
+		state := func(w float64) bend.State { return bend.State{Wrap: geom.Angle(w) * d} }
+		return &Press{Final: state(nominal), Low: &PressEnd{Final: state(low)}, High: &PressEnd{Final: state(high)}}
+	}
+	for _, c := range []struct {
+		name string
+		s    Springback
+		q    *Press
+		want geom.Angle
+	}{
+		{"without a press", over, nil, 23 * d},
+		{"plain arc", over, q(14, 15, 16), 23 * d},
+		{"strong wrap", over, q(24, 25, 26), 29 * d},
+		{"weak wrap", over, q(27, 25, 26), 30 * d},
+		{"nominal wrap", over, q(24, 27, 26), 30 * d},
+		{"just under the plain arc", over, q(1, 1, 19.9), 23 * d},
+		{"just over it", over, q(1, 1, 20.1), 23.1 * d},
+		{"a plain arc that no block covers", wide, q(60, 61, 62), tooling.MostHalfAngle},
+		{"a plain arc that no block covers, without a press", wide, nil, tooling.MostHalfAngle + 13*d},
+	} {
+		about(t, c.name, float64(halfArc(c.s, c.q)), float64(c.want), 1e-12)
+	}
+	for _, edits := range [][]string{{`press.supports = "400 mm"`}, {`bend.angle = "120 deg"`, `bend.radius = "300 mm"`}} {
+		c, tl, _ := tooled(t, edits...)
+		if wrap := c.q.High.Final.Wrap; tl.BlockArc/2 < wrap+3*d-1e-12 || tl.Block.HalfAngle != tl.BlockArc/2 {
+			t.Errorf("%v: half arc %v for a wrap of %v at the strong end", edits, tl.BlockArc/2, wrap)
+		}
+	}
+}
+
+// The tangent mark is where the tube stops lying on the block; without a press,
+// at the end of the pressed plain arc.
+func TestTangentMark(t *testing.T) {
+	c, with, _ := tooled(t)
+	about(t, "with a press", float64(with.Block.TangentHalfAngle), float64(c.q.Final.Wrap), 1e-12)
+	c.q = nil
+	without, _, err := tools(c.j, c.strip, c.over, c.sec, nil, nil)
+	if err != nil || !without.Whole {
+		t.Fatalf("%v, whole %v", err, without.Whole)
+	}
+	about(t, "without", float64(without.Block.TangentHalfAngle), float64(c.over.Nominal.Pressed.Angle/2), 1e-12)
+	// Scribed: the last two marks point that way.
+	marks := without.Block.Layers[0].Part.Marks
+	p := marks[len(marks)-1].Segments()[0]
+	at, _ := p.At(0)
+	about(t, "mark's angle", math.Abs(math.Atan2(at.X, at.Y)), float64(c.over.Nominal.Pressed.Angle/2), 1e-9)
+	if !math.IsInf(without.RollerSpace, 1) || !math.IsInf(without.RollerAtBlock, 1) {
+		t.Errorf("rollers %g and %g mm off without a press", without.RollerSpace, without.RollerAtBlock)
+	}
+}
+
+// The strip reaches to the furthest roller contact and a depth beyond. Without a
+// press: the outer arc at the strong end, two depths of leg and one over, on
+// both sides.
+func TestStripLength(t *testing.T) {
+	c, tl, _ := tooled(t)
+	about(t, "without a press", stripLength(c.j, c.strip, c.over, nil, nil), float64(c.over.High.Pressed.Angle)*(c.over.Nominal.Pressed.Radius+20)+2*(80+40), 1e-12)
+	far := c.q.Rig.Supports / 2
+	for _, s := range c.q.states() {
+		far = max(far, s.Developed()+23*float64(s.Slope))
+	}
+	about(t, "with one", tl.StripLength, 2*(far+40), 1e-12)
+	if box := tl.Strip.Bounds(); math.Abs(box.Width()-tl.StripLength) > 1e-9 || math.Abs(box.Height()-40) > 1e-9 {
+		t.Errorf("strip of %g x %g mm", box.Width(), box.Height())
+	}
+}
+
+// Blank and strip must do for every step and for the block at hand.
+func TestReach(t *testing.T) {
+	q := &Press{Rig: bend.Rig{Supports: 400}, Final: bend.State{Leg: 190}}
+	about(t, "the supports", reach(q, nil, 0), 200, 0)
+	q.Schedule = []bend.State{{Leg: 205, Slope: 0.1}}
+	about(t, "a step", reach(q, nil, 0), 205, 0)
+	about(t, "a line outside", reach(q, nil, 23), 207.3, 1e-12)
+	q.High = &PressEnd{Final: bend.State{Leg: 211}}
+	about(t, "the strong end", reach(q, nil, 0), 211, 0)
+	e := &Existing{Press: &Press{Final: bend.State{Leg: 213}, High: &PressEnd{Final: bend.State{Leg: 215}}}}
+	about(t, "the block at hand", reach(q, e, 0), 215, 0)
+	e.Press.High = nil
+	about(t, "the block at hand, nominal", reach(q, e, 0), 213, 0)
+	about(t, "no press of the block at hand", reach(q, &Existing{}, 0), 211, 0)
+	q.Final = bend.State{Wrap: 0.3, Crown: 1. / 400, Leg: 100}
+	q.High = nil
+	about(t, "wrapped", reach(q, nil, 0), 220, 1e-12)
+}
+
+// The blank holds the furthest contact and a depth to each side of its middle,
+// and the arc is that before it grows.
+func TestBlank(t *testing.T) {
+	c := chained(t, jobOf(t, `bend.legs = ["50 mm", "50 mm"]`))
+	b, err := blank(c.j, c.sec, c.q, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	about(t, "for the press", b.Length, 2*(reach(c.q, nil, 0)+40), 1e-12)
+	c = chained(t, jobOf(t))
+	if b, err = blank(c.j, c.sec, nil, nil); err != nil {
+		t.Fatal(err)
+	}
+	about(t, "for the part", b.Length, c.j.Bend.Length()/(1+c.sec.After.ArcGrowth)+2*250+2*20, 1e-9)
+	if !(c.sec.After.ArcGrowth > 0) {
+		t.Errorf("arc growth %g", c.sec.After.ArcGrowth)
+	}
+}
+
+// rollered returns the advice of a roller of 40 mm at a place in the parts' frame.
+func rollered(tl *Tools, j job.Job, p geom.Point) []words.Advice {
+	crown := tl.Block.Radius + j.Tube.Depth/2
+	return tl.clearances(j, &Press{Rig: bend.Rig{Roller: 40}, Final: bend.State{Roller: geom.Pt(p.X, crown-p.Y)}})
+}
+
+// Rollers keep 2 mm from block and cheeks. A real press never comes so near,
+// which is why the rollers' places are made up: the tube lies between.
+func TestRollers(t *testing.T) {
+	c, tl, said := tooled(t)
+	has(t, said, words.BlockAtRollers, "", "", "")
+	has(t, said, words.CheeksAtRollers, "", "", "")
+	if !(tl.RollerSpace >= 2 && tl.RollerAtBlock >= tl.RollerSpace) {
+		t.Errorf("rollers %g mm from the cheeks, %g from the block", tl.RollerSpace, tl.RollerAtBlock)
+	}
+	r := tl.Block.Radius
+	outer := tl.Cheek.Bounds().Max.Y
+	if !(outer > r+3) {
+		t.Fatalf("cheeks reach to %g of an arc of %g mm", outer, r)
+	}
+	for _, w := range []struct {
+		name          string
+		y             float64
+		block, cheeks words.Level
+	}{
+		{"off the cheeks", outer + 20 + 2.01, "", ""},
+		{"near the cheeks", outer + 20 + 1.99, "", words.Warning},
+		{"off the block", r + 20 + 2.01, "", words.Warning},
+		{"near the block", r + 20 + 1.99, words.Stop, ""},
+		{"in the block", r - 1, words.Stop, ""},
+	} {
+		said := rollered(&tl, c.j, geom.Pt(0, w.y))
+		has(t, said, words.BlockAtRollers, w.block, words.SetUp, "press.supports")
+		has(t, said, words.CheeksAtRollers, w.cheeks, words.SetUp, "block.cheek_depth")
+	}
+	rollered(&tl, c.j, geom.Pt(0, outer+25))
+	about(t, "space", tl.RollerSpace, 5, 1e-6)
+	about(t, "space at the block", tl.RollerAtBlock, outer-r+5, 1e-6)
+	if near(-0.01).Code != words.RunsIntoRollers || near(0.01).Code != words.ComesNearRollers {
+		t.Errorf("got %s and %s", near(-0.01).Code, near(0.01).Code)
+	}
+	square := geom.Rect{Max: geom.Pt(10, 10)}.Path()
+	about(t, "away outside", away(square, geom.Pt(12, 5)), 2, 1e-12)
+	about(t, "away inside", away(square, geom.Pt(7, 5)), -3, 1e-12)
+}
+
+// Each size that a job can change is placed at the job's key.
+func TestKeyOf(t *testing.T) {
+	for d, want := range map[tooling.Dimension]string{
+		tooling.Height: "block.height", tooling.Hole: "block.hole", tooling.Plate: "block.plate", tooling.Blend: "block.blend",
+		tooling.CheekDepth: "block.cheek_depth", tooling.Radius: "bend.radius", tooling.BendAngle: "bend.angle",
+		tooling.WorkingArc: "bend.angle", tooling.Leg: "bend.legs", tooling.EndCut: "ends.cut", tooling.Trim: "ends.trim", tooling.Gap: "block",
+	} {
+		if got := keyOf(&tooling.SizeError{Part: "block", Dimension: d}); got != want {
+			t.Errorf("%s: got %s, want %s", d, got, want)
+		}
+	}
+}
+
+// A part that can't be made stops the job at its key; a process that is not
+// known is the file's fault.
+func TestToolsRefused(t *testing.T) {
+	c := chained(t, jobOf(t))
+	c.j.Block.CheekDepth = 41
+	tl, said, err := tools(c.j, c.strip, c.over, c.sec, c.q, nil)
+	if err != nil || tl.Whole || len(said) != 1 || said[0].Level != words.Stop || said[0].Step != words.Cut || said[0].About != "block.cheek_depth" {
+		t.Errorf("whole %v, said %+v, %v", tl.Whole, said, err)
+	}
+	c.j.Block.CheekDepth = 0
+	c.j.Cutting.Process = "teeth"
+	if _, _, err := tools(c.j, c.strip, c.over, c.sec, c.q, nil); err == nil {
+		t.Error("teeth cut plate")
+	}
+}
+
+// Without a plate in the job the stock plate is taken that leaves the least
+// packing. A tube smaller than any plate is carried by flats, which are stock
+// too.
+func TestPlate(t *testing.T) {
+	j := jobOf(t)
+	if got := plate(j, 43); got != 10 {
+		t.Errorf("the job's own: got %g", got)
+	}
+	j.Block.Plate = 0
+	for _, inch := range []bool{false, true} {
+		j.Inches = inch
+		var known []float64
+		for _, p := range profiles.Plates() {
+			if p.Inch == inch {
+				known = append(known, p.Thickness)
+			}
+		}
+		thinnest := math.Inf(1)
+		for _, p := range known {
+			thinnest = min(thinnest, p)
+		}
+		plates := len(known)
+		for _, f := range profiles.Strips() {
+			if f.Inch == inch && f.Thickness < thinnest {
+				known = append(known, f.Thickness)
+			}
+		}
+		if len(known) == plates {
+			t.Fatalf("inch %v: no flat is thinner than plate", inch)
+		}
+		for _, gap := range []float64{43, 28, 62} {
+			got, ours := plate(j, gap), false
+			for _, p := range known {
+				ours = ours || p == got
+			}
+			_, rest := tooling.Layers(gap, got)
+			if !ours || rest > got {
+				t.Errorf("inch %v, %g mm: got %g", inch, gap, got)
+			}
+		}
+		small := thinnest * 1.9
+		if got := plate(j, small); got >= thinnest {
+			t.Errorf("inch %v, %g mm: got plate of %g, thinnest is %g", inch, small, got, thinnest)
+		}
+		sheet := sheets(inch)
+		if len(sheet) == 0 {
+			t.Fatalf("inch %v: no sheets", inch)
+		}
+		for _, s := range profiles.Sheets() {
+			in := false
+			for _, v := range sheet {
+				in = in || v == s.Thickness
+			}
+			if s.Inch == inch && !in {
+				t.Errorf("inch %v: no sheet of %g mm", inch, s.Thickness)
+			}
+		}
+	}
+}
+
+// Openings are left out where there is no room and where the process cuts none.
+func TestLighten(t *testing.T) {
+	big := []string{"block.lighten = true", `block.height = "160 mm"`}
+	for _, c := range []struct {
+		edits        []string
+		uncut, small words.Level
+	}{
+		{nil, "", ""},
+		{[]string{"block.lighten = true", `bend.angle = "8 deg"`}, "", words.Note},
+		{append(big, `cutting.process = "saw"`), words.Note, ""},
+		{append(big, `cutting.process = "plasma"`), "", ""},
+	} {
+		_, tl, said := tooled(t, c.edits...)
+		has(t, said, words.OpeningsUncut, c.uncut, words.Cut, "block.lighten")
+		has(t, said, words.NoRoomForOpenings, c.small, words.Cut, "block.lighten")
+		if c.uncut == "" && c.small == "" && len(c.edits) > 0 && len(tl.Block.Openings) == 0 {
+			t.Errorf("%v: no openings", c.edits)
+		}
+	}
+}
+
+// The cheeks reach half the depth past the arc unless the job says otherwise,
+// and stand as far apart as the tube is swollen.
+func TestCheeks(t *testing.T) {
+	c, tl, _ := tooled(t)
+	about(t, "depth", tl.CheekDepth, 20, 0)
+	about(t, "gap", tl.CheekGap, tooling.CheekGap(c.sec.After.InnerWidth), 1e-12)
+	about(t, "reach", tl.Cheek.Bounds().Max.Y, tl.Block.Radius+20, 1e-6)
+	_, tl, _ = tooled(t, `block.cheek_depth = "15 mm"`)
+	about(t, "stated depth", tl.CheekDepth, 15, 0)
+}
+
+// A tube's size in words.
+func TestTubeSize(t *testing.T) {
+	j := jobOf(t)
+	if got := quantity.Plain(TubeSize(j.Tube, quantity.Millimetres)); got != "40 x 40 x 3 mm" {
+		t.Errorf("got %q", got)
+	}
+	round := profiles.Section{Shape: profiles.Round, Width: 30, Depth: 30, Wall: 2}
+	if got := quantity.Plain(TubeSize(round, quantity.Millimetres)); got != "dia 30 x 2 mm" {
+		t.Errorf("got %q", got)
+	}
+}
