@@ -123,7 +123,7 @@ func TestWrap(t *testing.T) {
 		{"aa aa", 2.5 * unit, 0, []string{"aa", "aa"}},
 		{"aa aa", 2 * unit, 0, []string{"aa", "aa"}},
 		{"aa aa", 2.5 * unit, unit, []string{"", "aa", "aa"}},
-		{"aaa", 2.5 * unit, 0.5 * unit, []string{"", "aa", "a"}}, // a small indent counts
+		{"aaa", 2.5 * unit, 0.3 * unit, []string{"", "aa", "a"}}, // a small indent counts
 		{"a aa", 2.5 * unit, unit, []string{"a", "aa"}},
 		{"aaaaa", 2.5 * unit, unit, []string{"", "aa", "aa", "a"}},
 		{"a aaaaa a", 3.5 * unit, 0, []string{"a", "aaa", "aa a"}},
@@ -186,6 +186,7 @@ func TestFitExactly(t *testing.T) {
 		{"davMM", face.Width("…"), "…"},
 		{"davMM", face.Width("…") - 1e-9, ""},
 		{"da MMM", face.Width("da …"), "da…"},
+		{"dav@@", face.Width("dav@@") - 1e-9, "dav@…"}, // an @ is wider than an ellipsis
 		{"W", face.Width("W") - 1e-9, ""},
 		{"WW", face.Width("WW") - 1e-9, "…"},
 		{"", 0, ""},

@@ -322,6 +322,16 @@ func TestBlockLimits(t *testing.T) {
 	if len(r.Layers) != 2 || r.Layers[0].Radius != 275 || !near(r.Layers[1].Radius, 280, 1e-9) || r.Layers[0].Count != 2 || r.Layers[1].Count != 2 {
 		t.Errorf("layers %v", r.LayerRadii)
 	}
+	// Its cheek covers the outer layers, which stand 5 mm above the bottom, at least.
+	for _, row := range []struct {
+		depth float64
+		ok    bool
+	}{{r.Layers[1].Radius - 275, true}, {4.99, false}, {48, true}, {48.01, false}} {
+		var size *SizeError
+		if _, err := r.Cheek(row.depth); row.ok && err != nil || !row.ok && (!errors.As(err, &size) || !near(size.Least, 5, 1e-9) || size.Most != 48) {
+			t.Errorf("cheek depth %g: %v", row.depth, err)
+		}
+	}
 	// Left to itself a low block is as high as its wrap needs: 10 mm of side.
 	b, err := NewBlock(BlockSpec{Radius: 375, HalfAngle: 30 * geom.Degree, Depth: 20, Gap: 21, Plate: 10})
 	if err != nil {
