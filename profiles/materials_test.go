@@ -261,6 +261,7 @@ func TestHints(t *testing.T) {
 		{"A500", "A500 B, A500 C"},
 		{"4130", "4130 normalized"},
 		{"6063 T52", "6063-T52 B221"},
+		{"S23", "S235, S235 flat"},
 		{"60", ""},
 		// It holds one.
 		{"6061-T651", "6061-T6"},
@@ -278,6 +279,8 @@ func TestHints(t *testing.T) {
 		{"Q235", "S235"},
 		{"1018 cold drwan", "1018 cold drawn"},
 		{"4130 normalised", "4130 normalized"},
+		{"1052 tbue", "1025 tube"},
+		{"2052 tbue", ""}, // three slips
 		// An alloy's number.
 		{"aluminum 6061", "6061-T4, 6061-T6, 6061-T4 B221, 6061-T6 B221"},
 		{"304L", "304 annealed"},
@@ -303,6 +306,7 @@ func TestHints(t *testing.T) {
 		{"aluminium", "6060-T66, 6061-T6, 6063-T6, 6082-T6"},
 		{"alu", "6060-T66, 6061-T6, 6063-T6, 6082-T6"},
 		// Nothing is near.
+		{"grade 3049", ""},
 		{"7075-T6", ""},
 		{"2024-T3", ""},
 		{"5083-H111", ""},
