@@ -230,7 +230,7 @@ func TestBlankRefuses(t *testing.T) {
 		var size *SizeError
 		if !errors.As(err, &size) || string(size.Dimension) != row.dim {
 			t.Errorf("%s: %v, want an error about %s", row.name, err, row.dim)
-		} else if row.dim == "angle" && size.Most != 180 {
+		} else if row.dim == "angle" && size.Most != math.Pi {
 			t.Errorf("%s: %v, want the limit of 180 deg", row.name, err)
 		}
 	}

@@ -186,7 +186,7 @@ func TestTemplateRefuses(t *testing.T) {
 			var size *SizeError
 			if !errors.As(err, &size) || string(size.Dimension) != row.dim {
 				t.Errorf("%s: %v, want an error about %s", row.name, err, row.dim)
-			} else if row.dim == "angle" && size.Most != 180 && size.Least == 0 {
+			} else if row.dim == "angle" && size.Most != math.Pi && size.Least == 0 {
 				t.Errorf("%s: %v names no limit", row.name, err)
 			}
 		}

@@ -17,7 +17,7 @@ import (
 func tooled(t testing.TB, edits ...string) (chain, Tools, []words.Advice) {
 	t.Helper()
 	c := chained(t, jobOf(t, edits...))
-	tl, said, err := tools(c.j, c.strip, c.over, c.sec, c.q, nil)
+	tl, said, err := tools(c.j, c.m, c.strip, c.over, c.sec, c.q, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -66,7 +66,7 @@ func TestTangentMark(t *testing.T) {
 	c, with, _ := tooled(t)
 	about(t, "with a press", float64(with.Block.TangentHalfAngle), float64(c.q.Final.Wrap), 1e-12)
 	c.q = nil
-	without, _, err := tools(c.j, c.strip, c.over, c.sec, nil, nil)
+	without, _, err := tools(c.j, c.m, c.strip, c.over, c.sec, nil, nil)
 	if err != nil || !without.Whole {
 		t.Fatalf("%v, whole %v", err, without.Whole)
 	}
@@ -199,13 +199,13 @@ func TestKeyOf(t *testing.T) {
 func TestToolsRefused(t *testing.T) {
 	c := chained(t, jobOf(t))
 	c.j.Block.CheekDepth = 41
-	tl, said, err := tools(c.j, c.strip, c.over, c.sec, c.q, nil)
+	tl, said, err := tools(c.j, c.m, c.strip, c.over, c.sec, c.q, nil)
 	if err != nil || tl.Whole || len(said) != 1 || said[0].Level != words.Stop || said[0].Step != words.Cut || said[0].About != "block.cheek_depth" {
 		t.Errorf("whole %v, said %+v, %v", tl.Whole, said, err)
 	}
 	c.j.Block.CheekDepth = 0
 	c.j.Cutting.Process = "teeth"
-	if _, _, err := tools(c.j, c.strip, c.over, c.sec, c.q, nil); err == nil {
+	if _, _, err := tools(c.j, c.m, c.strip, c.over, c.sec, c.q, nil); err == nil {
 		t.Error("teeth cut plate")
 	}
 }
