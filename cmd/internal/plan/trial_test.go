@@ -243,3 +243,35 @@ func TestForecast(t *testing.T) {
 		}
 	}
 }
+
+// Every error of the file's counts: a reading or setting twice as unsure leaves
+// the metal less sure.
+func TestTrialErrors(t *testing.T) {
+	travel, melted := made(t, 300)
+	byTravel := trialText(400, travel, melted)
+	byLoaded := "[[trial]]\nblock = \"400 mm\"\nloaded = \"36 deg\"\nmelted = \"31.5 deg\"\n"
+	byRise := fmt.Sprintf("[[trial]]\nblock = \"400 mm\"\ntravel = \"%g mm\"\nchord = \"150 mm\"\nrise = \"6.2 mm\"\n", travel)
+	sure := func(text string) float64 {
+		j := jobOf(t, `press.supports = "400 mm"`, text)
+		m, _, err := learn(j, catalogued(j), stripOf(j))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return m.Trial.ProofError
+	}
+	for _, c := range []struct{ text, errors, key, unit string }{
+		{byTravel, "travel_error = \"0.01 mm\"\n", "angle_error", "deg"}, {byTravel, "angle_error = \"0.01 deg\"\n", "travel_error", "mm"},
+		{byLoaded, "angle_error = \"0.01 deg\"\n", "loaded_error", "deg"}, {byRise, "travel_error = \"0.01 mm\"\n", "rise_error", "mm"},
+	} {
+		one, two := sure(c.text+c.errors+c.key+" = \"0.2 "+c.unit+"\"\n"), sure(c.text+c.errors+c.key+" = \"0.4 "+c.unit+"\"\n")
+		about(t, c.key+" doubled", two, 2*one, 0.02)
+	}
+	// As large as they say: an angle off by its error moves the proof stress by
+	// that of the fit.
+	j := jobOf(t, `press.supports = "400 mm"`, trialText(400, travel, melted-0.2*geom.Degree))
+	m, _, err := learn(j, catalogued(j), stripOf(j))
+	if err != nil {
+		t.Fatal(err)
+	}
+	about(t, "a reading one error off", math.Abs(m.Spread.Nominal-300), sure(byTravel+"travel_error = \"0.01 mm\"\nangle_error = \"0.2 deg\"\n"), 0.05)
+}
