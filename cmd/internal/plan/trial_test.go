@@ -203,6 +203,22 @@ func TestTrialFault(t *testing.T) {
 			t.Errorf("%s: got %v", c.key, err)
 		}
 	}
+	// The most that is named is reached, and hardly more.
+	_, melted := made(t, 287.5)
+	try := func(travel float64) error {
+		j := jobOf(t, `press.supports = "400 mm"`, trialText(400, travel, melted))
+		_, _, err := learn(j, catalogued(j), stripOf(j))
+		return err
+	}
+	err := try(900)
+	if err == nil {
+		t.Fatal("900 mm of travel on supports 400 mm apart")
+	}
+	_, after, _ := strings.Cut(err.Error(), "at most ")
+	var most float64
+	if _, err := fmt.Sscanf(after, "%g", &most); err != nil || try(most) != nil || try(most*1.05) == nil {
+		t.Errorf("%q: %v at %g mm, %v at a twentieth more", after, try(most), most, try(most*1.05))
+	}
 }
 
 // The forecast is the wider end of what the fit leaves open, and the next trial
