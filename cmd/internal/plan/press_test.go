@@ -237,13 +237,14 @@ func TestPressLimits(t *testing.T) {
 // the warning is gone, and no other of its kind has come.
 func TestPromises(t *testing.T) {
 	weak := chained(t, jobOf(t, `press.supports = "320 mm"`)).q.Needed
+	weaker := chained(t, jobOf(t, `press.supports = "400 mm"`)).q.Needed
 	gap := func(said []words.Advice) float64 { return figure(t, find(said, words.OffTheDrawing).Reason, "gap") }
 	for _, c := range []struct {
 		code, found words.Code
 		edits       []string
 	}{
 		{words.PressTooWeak, words.SupportsNeedLess, []string{`press.supports = "320 mm"`, fmt.Sprintf(`press.capacity = "%g kN"`, weak/1.15e3)}},
-		{words.PressNearCapacity, words.SupportsNeedLess, []string{`press.supports = "320 mm"`, fmt.Sprintf(`press.capacity = "%g kN"`, weak/0.99e3)}},
+		{words.PressNearCapacity, words.SupportsNeedLess, []string{`press.supports = "400 mm"`, fmt.Sprintf(`press.capacity = "%g kN"`, weaker/0.99e3)}},
 		{words.LegShort, words.SupportsLeaveLeg, []string{`press.supports = "320 mm"`, `tube.width = "20 mm"`}},
 		{words.LegSheared, words.SupportsLeaveLeg, []string{`press.supports = "460 mm"`, `tube.width = "120 mm"`, `bend.radius = "600 mm"`}},
 		{words.StrokeTooShort, words.SupportsTakeLess, []string{`press.supports = "700 mm"`, `press.stroke = "70 mm"`}},

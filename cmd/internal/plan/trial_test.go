@@ -138,8 +138,19 @@ func TestLearn(t *testing.T) {
 			t.Errorf("said %v", codes(said))
 		}
 	}
+	// However unsure, the range's low end is a quarter of what was found.
+	travel, melted := made(t, 300)
+	unsure := jobOf(t, `press.supports = "400 mm"`, fmt.Sprintf("[[trial]]\nblock = \"400 mm\"\ntravel = \"%g mm\"\nchord = \"150 mm\"\nrise = \"6.5 mm\"\n", travel))
+	u, _, err := learn(unsure, catalogued(unsure), stripOf(unsure))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if u.Trial.ProofError < 0.4*u.Spread.Nominal {
+		t.Fatalf("a rise leaves ± %g MPa of %g", u.Trial.ProofError, u.Spread.Nominal)
+	}
+	about(t, "low end", u.Spread.Low, u.Spread.Nominal/4, 1e-12)
 	// A misread trial stops.
-	travel, melted := made(t, 287.5)
+	travel, melted = made(t, 287.5)
 	j := jobOf(t, `press.supports = "400 mm"`, trialText(400, travel, melted*0.6))
 	_, said, err := learn(j, catalogued(j), stripOf(j))
 	if err != nil {
@@ -240,6 +251,14 @@ func TestForecast(t *testing.T) {
 	want := math.Max(math.Abs(float64(c.q.Low.AtTravel-c.q.Final.Melted)), math.Abs(float64(c.q.High.AtTravel-c.q.Final.Melted)))
 	about(t, "angle", float64(f.Angle), want, 1e-12)
 	about(t, "template", f.Template, max(c.q.Gap.Size, c.q.Low.Gap.Size, c.q.High.Gap.Size), 1e-12)
+	// Where the travel is sure, the last of it teaches most.
+	j = jobOf(t, `press.supports = "400 mm"`, trialText(400, travel, melted)+"travel_error = \"0.01 mm\"\n")
+	s := chained(t, j)
+	if f, err = forecast(j, s.m, s.strip, s.q, s.over.Nominal.Block); err != nil || f.Next.Travel > s.q.Final.Travel+1e-9 {
+		t.Errorf("next trial pushed to %g mm, the part to %g, %v", f.Next.Travel, s.q.Final.Travel, err)
+	}
+	about(t, "sure travel", f.Next.Travel, s.q.Final.Travel, 0.1)
+	j = c.j
 	// Each of the three gaps may be the largest.
 	for i := range 3 {
 		q := *c.q
