@@ -160,3 +160,39 @@ func TestAtHandOnItsOwnSupports(t *testing.T) {
 		t.Errorf("page's supports %+v, the block at hand's %+v", c.q.Rig, e.Press.Rig)
 	}
 }
+
+// A tube that never lies on the block is bent less than it, and the stretch is
+// that of the crown. What is wrong with the fit or hold is said as well.
+func TestAtHandOffTheBlock(t *testing.T) {
+	_, e, said := atHand(t, 340, `bend.angle = "5 deg"`, `press.supports = "800 mm"`)
+	if e.Press.Final.Wrap != 0 {
+		t.Fatalf("wraps %v", e.Press.Final.Wrap)
+	}
+	about(t, "bent", e.Section.Bent, 20*e.Press.Final.Crown, 1e-12)
+	if e.Section.Bent >= 20./360 {
+		t.Errorf("bent by %g on a block that bends by %g", e.Section.Bent, 20./360)
+	}
+	if f := found(said); len(f) != 1 || f[0] != words.OffTheBlock {
+		t.Errorf("found %v", f)
+	}
+}
+
+// The strip does for the block at hand too: on a tighter block the tube lies
+// steeper on the rollers. So does the blank.
+func TestToolsForTheBlockAtHand(t *testing.T) {
+	p, err := New(jobOf(t, `press.supports = "600 mm"`, `block.existing = "150 mm"`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	both, own := reach(p.Press, p.Existing, 23), reach(p.Press, nil, 23)
+	if both <= own {
+		t.Fatalf("the block at hand reaches to %g mm, the new one to %g", both, own)
+	}
+	about(t, "strip", p.Tools.StripLength, 2*(both+40), 1e-12)
+	c := chained(t, jobOf(t))
+	b, err := blank(c.j, c.sec, c.q, &Existing{Press: &Press{Final: bend.State{Leg: 900}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	about(t, "blank", b.Length, 2*(900+40), 1e-12)
+}

@@ -10,7 +10,7 @@ import (
 // block's plate. What is used is the parts' share of all plates.
 func TestNest(t *testing.T) {
 	for _, c := range []struct{ process, sheet string }{{"laser", "1000x500 mm"}, {"", "700x300 mm"}, {"saw", "1000x500 mm"}} {
-		edits := []string{`cutting.sheet = "` + c.sheet + `"`}
+		edits := []string{`cutting.kerf = "3 mm"`, `cutting.sheet = "` + c.sheet + `"`}
 		if c.process != "" {
 			edits = append(edits, `cutting.process = "`+c.process+`"`)
 		}

@@ -237,13 +237,14 @@ func TestPressLimits(t *testing.T) {
 // the warning is gone, and no other of its kind has come.
 func TestPromises(t *testing.T) {
 	weak := chained(t, jobOf(t, `press.supports = "320 mm"`)).q.Needed
+	weaker := chained(t, jobOf(t, `press.supports = "400 mm"`)).q.Needed
 	gap := func(said []words.Advice) float64 { return figure(t, find(said, words.OffTheDrawing).Reason, "gap") }
 	for _, c := range []struct {
 		code, found words.Code
 		edits       []string
 	}{
 		{words.PressTooWeak, words.SupportsNeedLess, []string{`press.supports = "320 mm"`, fmt.Sprintf(`press.capacity = "%g kN"`, weak/1.15e3)}},
-		{words.PressNearCapacity, words.SupportsNeedLess, []string{`press.supports = "320 mm"`, fmt.Sprintf(`press.capacity = "%g kN"`, weak/0.9e3)}},
+		{words.PressNearCapacity, words.SupportsNeedLess, []string{`press.supports = "400 mm"`, fmt.Sprintf(`press.capacity = "%g kN"`, weaker/0.99e3)}},
 		{words.LegShort, words.SupportsLeaveLeg, []string{`press.supports = "320 mm"`, `tube.width = "20 mm"`}},
 		{words.LegSheared, words.SupportsLeaveLeg, []string{`press.supports = "460 mm"`, `tube.width = "120 mm"`, `bend.radius = "600 mm"`}},
 		{words.StrokeTooShort, words.SupportsTakeLess, []string{`press.supports = "700 mm"`, `press.stroke = "70 mm"`}},
@@ -483,5 +484,47 @@ func TestStripOf(t *testing.T) {
 		if s := stripOf(jobOf(t, "strip.thickness =", `tube.depth = "`+depth+`"`)); s.Thickness != want {
 			t.Errorf("depth %s: %g mm, want %g", depth, s.Thickness, want)
 		}
+	}
+}
+
+// What is said of a bend that never lies on the block, of a press and of a strip
+// are their own figures.
+func TestPressFigures(t *testing.T) {
+	c := chained(t, jobOf(t, `press.supports = "800 mm"`, `bend.angle = "5 deg"`, `press.capacity = "5 kN"`))
+	a := find(c.said, words.OffTheBlock)
+	if a == nil {
+		t.Fatalf("only %v", codes(c.said))
+	}
+	about(t, "radius", figure(t, a.Reason, "radius"), 1/c.q.Final.Crown, 1e-12)
+	about(t, "wanted", figure(t, a.Reason, "wanted"), c.q.Block+20, 1e-12)
+	if a = find(c.said, words.PressTooWeak); a == nil {
+		t.Fatalf("only %v", codes(c.said))
+	}
+	about(t, "capacity", figure(t, a.Reason, "capacity"), 5000, 1e-12)
+	c = chained(t, jobOf(t))
+	r := c.q.Strip.Radius()
+	if got := figure(t, c.q.Strip.advice().Reason, "radius"); got != math.Round(r) {
+		t.Errorf("strip keeps a radius of %g mm, said %g", r, got)
+	}
+}
+
+// A stroke's promise keeps the leg and the press's strength.
+func TestPromiseKeepsTheRest(t *testing.T) {
+	c := chained(t, jobOf(t, `press.supports = "700 mm"`, `press.stroke = "40 mm"`))
+	a := find(c.said, words.StrokeTooShort)
+	if a == nil {
+		t.Fatalf("only %v", codes(c.said))
+	}
+	// 40 mm of travel would leave too short a leg.
+	if r := instead(t, a); r.Code != words.NoSupportsTakeLess {
+		is := chained(t, jobOf(t, fmt.Sprintf(`press.supports = "%g mm"`, figure(t, r, "supports"))))
+		t.Errorf("%g mm would leave a leg of %g mm, least %g", is.q.Rig.Supports, is.q.leg(), is.q.LeastLeg)
+	}
+	// Nor does a press that is too weak on closer supports help.
+	edits := []string{`press.supports = "700 mm"`, `press.stroke = "70 mm"`}
+	need := chained(t, jobOf(t, edits...)).q.Needed
+	c = chained(t, jobOf(t, append(edits, fmt.Sprintf(`press.capacity = "%g kN"`, need*1.01/1000))...))
+	if r := instead(t, find(c.said, words.StrokeTooShort)); r.Code != words.NoSupportsTakeLess {
+		t.Errorf("a press at its limit: %s %v", r.Code, r.Figures)
 	}
 }

@@ -125,6 +125,15 @@ func TestBlank(t *testing.T) {
 		t.Fatal(err)
 	}
 	about(t, "for the press", b.Length, 2*(reach(c.q, nil, 0)+40), 1e-12)
+	rollers := 0
+	for _, m := range b.Marks {
+		if math.Abs(math.Abs(m.At-b.Middle)-c.q.Rig.Supports/2) < 1e-9 {
+			rollers++
+		}
+	}
+	if rollers != 2 {
+		t.Errorf("%d marks at the rollers: %+v", rollers, b.Marks)
+	}
 	c = chained(t, jobOf(t))
 	if b, err = blank(c.j, c.sec, nil, nil); err != nil {
 		t.Fatal(err)
@@ -141,14 +150,19 @@ func rollered(tl *Tools, j job.Job, p geom.Point) []words.Advice {
 	return tl.clearances(j, &Press{Rig: bend.Rig{Roller: 40}, Final: bend.State{Roller: geom.Pt(p.X, crown-p.Y)}})
 }
 
-// Rollers keep 2 mm from block and cheeks. A real press never comes so near,
-// which is why the rollers' places are made up: the tube lies between.
+// Rollers keep 2 mm from block and cheeks. A real press never comes so near, for
+// the cheeks end 2 mm before the strip and the strip lies between: the rollers'
+// places are made up.
 func TestRollers(t *testing.T) {
 	c, tl, said := tooled(t)
 	has(t, said, words.BlockAtRollers, "", "", "")
 	has(t, said, words.CheeksAtRollers, "", "", "")
 	if !(tl.RollerSpace >= 2 && tl.RollerAtBlock >= tl.RollerSpace) {
 		t.Errorf("rollers %g mm from the cheeks, %g from the block", tl.RollerSpace, tl.RollerAtBlock)
+	}
+	_, deep, _ := tooled(t, `block.cheek_depth = "38 mm"`, `strip.thickness = "0.3 mm"`, `press.roller = "10 mm"`, `press.supports = "280 mm"`)
+	if deep.RollerSpace < 2.3 || deep.RollerSpace > 3 {
+		t.Errorf("the deepest cheeks over the thinnest strip are %g mm from the rollers", deep.RollerSpace)
 	}
 	r := tl.Block.Radius
 	outer := tl.Cheek.Bounds().Max.Y
@@ -288,6 +302,21 @@ func TestLighten(t *testing.T) {
 		if c.uncut == "" && c.small == "" && len(c.edits) > 0 && len(tl.Block.Openings) == 0 {
 			t.Errorf("%v: no openings", c.edits)
 		}
+	}
+}
+
+// The process bounds the block's openings and the plate between cuts: plasma
+// wants one and a half times the plate for both.
+func TestProcessBoundsTheBlock(t *testing.T) {
+	_, tl, _ := tooled(t, `cutting.process = "plasma"`)
+	about(t, "opening", tl.Block.Opening, 15, 1e-12)
+	about(t, "web", tl.Block.Web, 15, 1e-12)
+	if tl.Process.Name != "plasma" {
+		t.Errorf("process %q", tl.Process.Name)
+	}
+	_, tl, _ = tooled(t)
+	if tl.Process.Name != "" || tl.Block.Opening != 0 {
+		t.Errorf("no process: %q, openings from %g mm", tl.Process.Name, tl.Block.Opening)
 	}
 }
 

@@ -138,8 +138,19 @@ func TestLearn(t *testing.T) {
 			t.Errorf("said %v", codes(said))
 		}
 	}
+	// However unsure, the range's low end is a quarter of what was found.
+	travel, melted := made(t, 300)
+	unsure := jobOf(t, `press.supports = "400 mm"`, fmt.Sprintf("[[trial]]\nblock = \"400 mm\"\ntravel = \"%g mm\"\nchord = \"150 mm\"\nrise = \"6.5 mm\"\n", travel))
+	u, _, err := learn(unsure, catalogued(unsure), stripOf(unsure))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if u.Trial.ProofError < 0.4*u.Spread.Nominal {
+		t.Fatalf("a rise leaves ± %g MPa of %g", u.Trial.ProofError, u.Spread.Nominal)
+	}
+	about(t, "low end", u.Spread.Low, u.Spread.Nominal/4, 1e-12)
 	// A misread trial stops.
-	travel, melted := made(t, 287.5)
+	travel, melted = made(t, 287.5)
 	j := jobOf(t, `press.supports = "400 mm"`, trialText(400, travel, melted*0.6))
 	_, said, err := learn(j, catalogued(j), stripOf(j))
 	if err != nil {
@@ -203,6 +214,22 @@ func TestTrialFault(t *testing.T) {
 			t.Errorf("%s: got %v", c.key, err)
 		}
 	}
+	// The most that is named is reached, and hardly more.
+	_, melted := made(t, 287.5)
+	try := func(travel float64) error {
+		j := jobOf(t, `press.supports = "400 mm"`, trialText(400, travel, melted))
+		_, _, err := learn(j, catalogued(j), stripOf(j))
+		return err
+	}
+	err := try(900)
+	if err == nil {
+		t.Fatal("900 mm of travel on supports 400 mm apart")
+	}
+	_, after, _ := strings.Cut(err.Error(), "at most ")
+	var most float64
+	if _, err := fmt.Sscanf(after, "%g", &most); err != nil || try(most) != nil || try(most*1.05) == nil {
+		t.Errorf("%q: %v at %g mm, %v at a twentieth more", after, try(most), most, try(most*1.05))
+	}
 }
 
 // The forecast is the wider end of what the fit leaves open, and the next trial
@@ -224,6 +251,14 @@ func TestForecast(t *testing.T) {
 	want := math.Max(math.Abs(float64(c.q.Low.AtTravel-c.q.Final.Melted)), math.Abs(float64(c.q.High.AtTravel-c.q.Final.Melted)))
 	about(t, "angle", float64(f.Angle), want, 1e-12)
 	about(t, "template", f.Template, max(c.q.Gap.Size, c.q.Low.Gap.Size, c.q.High.Gap.Size), 1e-12)
+	// Where the travel is sure, the last of it teaches most.
+	j = jobOf(t, `press.supports = "400 mm"`, trialText(400, travel, melted)+"travel_error = \"0.01 mm\"\n")
+	s := chained(t, j)
+	if f, err = forecast(j, s.m, s.strip, s.q, s.over.Nominal.Block); err != nil || f.Next.Travel > s.q.Final.Travel+1e-9 {
+		t.Errorf("next trial pushed to %g mm, the part to %g, %v", f.Next.Travel, s.q.Final.Travel, err)
+	}
+	about(t, "sure travel", f.Next.Travel, s.q.Final.Travel, 0.1)
+	j = c.j
 	// Each of the three gaps may be the largest.
 	for i := range 3 {
 		q := *c.q
@@ -242,4 +277,36 @@ func TestForecast(t *testing.T) {
 			t.Errorf("got %v, %v, want none", f, err)
 		}
 	}
+}
+
+// Every error of the file's counts: a reading or setting twice as unsure leaves
+// the metal less sure.
+func TestTrialErrors(t *testing.T) {
+	travel, melted := made(t, 300)
+	byTravel := trialText(400, travel, melted)
+	byLoaded := "[[trial]]\nblock = \"400 mm\"\nloaded = \"36 deg\"\nmelted = \"31.5 deg\"\n"
+	byRise := fmt.Sprintf("[[trial]]\nblock = \"400 mm\"\ntravel = \"%g mm\"\nchord = \"150 mm\"\nrise = \"6.2 mm\"\n", travel)
+	sure := func(text string) float64 {
+		j := jobOf(t, `press.supports = "400 mm"`, text)
+		m, _, err := learn(j, catalogued(j), stripOf(j))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return m.Trial.ProofError
+	}
+	for _, c := range []struct{ text, errors, key, unit string }{
+		{byTravel, "travel_error = \"0.01 mm\"\n", "angle_error", "deg"}, {byTravel, "angle_error = \"0.01 deg\"\n", "travel_error", "mm"},
+		{byLoaded, "angle_error = \"0.01 deg\"\n", "loaded_error", "deg"}, {byRise, "travel_error = \"0.01 mm\"\n", "rise_error", "mm"},
+	} {
+		one, two := sure(c.text+c.errors+c.key+" = \"0.2 "+c.unit+"\"\n"), sure(c.text+c.errors+c.key+" = \"0.4 "+c.unit+"\"\n")
+		about(t, c.key+" doubled", two, 2*one, 0.02)
+	}
+	// As large as they say: an angle off by its error moves the proof stress by
+	// that of the fit.
+	j := jobOf(t, `press.supports = "400 mm"`, trialText(400, travel, melted-0.2*geom.Degree))
+	m, _, err := learn(j, catalogued(j), stripOf(j))
+	if err != nil {
+		t.Fatal(err)
+	}
+	about(t, "a reading one error off", math.Abs(m.Spread.Nominal-300), sure(byTravel+"travel_error = \"0.01 mm\"\nangle_error = \"0.2 deg\"\n"), 0.05)
 }
