@@ -59,6 +59,7 @@ const sliver = 0.05
 // none nearer to the one before than a sliver, and where the leg ends: at the
 // roller, or where no more than straight radians of turn are left to come.
 func (c *legCurve) walk(stops []stop, arm, straight float64, bent func(*node) float64) ([]stop, stop) {
+	weights := cumulative()
 	left := 0.0 // turn to come
 	for i := range c.nodes {
 		left += bent(&c.nodes[i]) * c.nodes[i].pace(arm)
@@ -78,7 +79,7 @@ leg:
 		}
 		top := end
 		for j := range panel {
-			dir := top.dir + whole - running(&turn, j)
+			dir := top.dir + whole - running(&weights[j], &turn)
 			sin, cos := math.Sincos(dir)
 			steps[j] = geom.Pt(cos, sin).Mul(ds[j])
 			end.at = end.at.Add(steps[j].Mul(gaussW[j]))
@@ -86,9 +87,9 @@ leg:
 		for j := order - 1; j >= 0; j-- {
 			var below geom.Point // from the panel's roller end to node j
 			for m := range order {
-				below = below.Add(steps[m].Mul(cumulative[j][m]))
+				below = below.Add(steps[m].Mul(weights[j][m]))
 			}
-			here := stop{end.at.Sub(below), top.dir + whole - running(&turn, j)}
+			here := stop{end.at.Sub(below), top.dir + whole - running(&weights[j], &turn)}
 			if left-(here.dir-top.dir) < straight {
 				end.at = here.at
 				break leg
@@ -107,12 +108,12 @@ leg:
 	return stops, end
 }
 
-// running returns the integral from a panel's lower end to node j of values
-// given at its nodes, in units of half the panel.
-func running(values *[order]float64, j int) float64 {
+// running returns the integral from a panel's lower end to a node of values
+// given at its nodes, in units of half the panel, by that node's weights.
+func running(weights, values *[order]float64) float64 {
 	sum := 0.0
 	for m := range order {
-		sum += cumulative[j][m] * values[m]
+		sum += weights[m] * values[m]
 	}
 	return sum
 }

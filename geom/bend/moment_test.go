@@ -173,7 +173,7 @@ func TestGaussNodes(t *testing.T) {
 		for p := range order {
 			got := 0.0
 			for j := range order {
-				got += cumulative[i][j] * math.Pow(gaussX[j], float64(p))
+				got += cumulative()[i][j] * math.Pow(gaussX[j], float64(p))
 			}
 			want := (math.Pow(gaussX[i], float64(p+1)) - math.Pow(-1, float64(p+1))) / float64(p+1)
 			if math.Abs(got-want) > 1e-14 {

@@ -1,6 +1,9 @@
 package bend
 
-import "math"
+import (
+	"math"
+	"sync"
+)
 
 // order is the number of Gauss-Legendre points in a panel: exact to degree 15.
 const order = 8
@@ -20,10 +23,11 @@ var (
 
 // cumulative[i][j] is the weight of node j in the integral from -1 to node i
 // of the polynomial through all nodes: what turns values at the nodes into
-// their running integral at the same nodes.
-var cumulative = cumulativeWeights()
+// their running integral at the same nodes. It is worked out when first asked for.
+var cumulative = sync.OnceValue(cumulativeWeights)
 
-func cumulativeWeights() (c [order][order]float64) {
+func cumulativeWeights() *[order][order]float64 {
+	var c [order][order]float64
 	for i := range order {
 		// The Lagrange polynomials have degree 7, so the same 8-point rule,
 		// mapped to [-1, x_i], integrates them exactly.
@@ -41,7 +45,7 @@ func cumulativeWeights() (c [order][order]float64) {
 			}
 		}
 	}
-	return c
+	return &c
 }
 
 // panels returns the borders of panels that cover [0, top]: a border at each

@@ -3,6 +3,7 @@ package bend
 import (
 	"math"
 	"sort"
+	"sync"
 
 	"overbend/profiles"
 )
@@ -26,6 +27,7 @@ const sampleError = 1e-9
 // polynomial through the nodes of a panel meets the law at the panel's ends,
 // where a polynomial through Gauss nodes errs most.
 func sample(law profiles.Law, top float64) sampled {
+	powers := toPowers()
 	s := sampled{Law: law, knees: law.Knees(), borders: []float64{0}}
 	var add func(lo, hi, atLo, atHi float64, depth int)
 	add = func(lo, hi, atLo, atHi float64, depth int) {
@@ -36,7 +38,7 @@ func sample(law profiles.Law, top float64) sampled {
 		}
 		for i := range order {
 			for j := range order {
-				c[i] += toPowers[i][j] * value[j]
+				c[i] += powers[i][j] * value[j]
 			}
 		}
 		even, odd := 0.0, 0.0
@@ -66,10 +68,11 @@ func sample(law profiles.Law, top float64) sampled {
 }
 
 // toPowers turns values at the Gauss nodes into the coefficients of the
-// polynomial through them.
-var toPowers = powersOfLagrange()
+// polynomial through them. It is worked out when first asked for.
+var toPowers = sync.OnceValue(powersOfLagrange)
 
-func powersOfLagrange() (c [order][order]float64) {
+func powersOfLagrange() *[order][order]float64 {
+	var c [order][order]float64
 	for j := range order {
 		// The Lagrange polynomial of node j, multiplied out.
 		p := [order]float64{1}
@@ -88,7 +91,7 @@ func powersOfLagrange() (c [order][order]float64) {
 			c[i][j] = p[i] / scale
 		}
 	}
-	return c
+	return &c
 }
 
 // Stress returns the stress in MPa at a strain of either sign.

@@ -122,6 +122,7 @@ type legCurve struct {
 // below returns the leg below a crown at curvature kp, not above the ladder's
 // top. Only the panel that kp cuts is computed anew.
 func (t ladder) below(kp float64) legCurve {
+	weights := cumulative()
 	s := t.stack
 	fei, tei := s.unloading(), s.Tube.unloading()
 	mt := s.Tube.Moment(kp)
@@ -151,7 +152,7 @@ func (t ladder) below(kp float64) legCurve {
 		}
 		for j := range order {
 			at := &p.at[j]
-			u := c.wrapU + half*running(&moments, j)
+			u := c.wrapU + half*running(&weights[j], &moments)
 			c.nodes = append(c.nodes, node{
 				k:      at.k,
 				w:      half * gaussW[j] * at.slope / c.moment,
