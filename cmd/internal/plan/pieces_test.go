@@ -93,8 +93,13 @@ func TestDrill(t *testing.T) {
 			}
 		}
 	}
-	// Packing is cut sheet by sheet, thinner than the plate: its holes are cut.
-	_, _, all, _ := cut(t, `cutting.process = "plasma"`, `block.hole = "13 mm"`)
+	// Packing is cut sheet by sheet, each thinner than all of it: its holes are cut.
+	c, tl, _ := tooled(t, `cutting.process = "plasma"`, `block.hole = "13 mm"`)
+	tl.Block.Packing.Thickness, tl.Block.Packing.Sheets = 12, []float64{6, 6}
+	all, _, err := pieces(c.j, c.strip, tl)
+	if err != nil {
+		t.Fatal(err)
+	}
 	for _, p := range all {
 		if p.Name == "packing" && len(p.Part.Drill) > 0 {
 			t.Errorf("packing of %v mm: %d holes to drill", p.Sheets, len(p.Part.Drill))

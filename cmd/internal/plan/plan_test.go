@@ -182,6 +182,9 @@ func TestNewGathersAdvice(t *testing.T) {
 	if !p.Feasible() || p.Filler == nil || len(p.Pieces) == 0 || p.Nest != nil || p.Existing != nil || p.Forecast != nil {
 		t.Errorf("feasible %v, filler %v, %d pieces, nest %v, existing %v, forecast %v", p.Feasible(), p.Filler, len(p.Pieces), p.Nest, p.Existing, p.Forecast)
 	}
+	if c := chained(t, p.Job); p.Section != c.sec || p.Nominal != c.over.Nominal || p.Press.Rig != c.q.Rig {
+		t.Errorf("section %+v, want %+v", p.Section, c.sec)
+	}
 	if p.Advice = append(p.Advice, words.Advice{Level: words.Stop}); p.Feasible() {
 		t.Error("feasible in spite of a stop")
 	}

@@ -306,14 +306,16 @@ func TestLighten(t *testing.T) {
 }
 
 // The process bounds the block's openings and the plate between cuts: plasma
-// wants one and a half times the plate for both.
+// wants one and a half times the plate for both, a laser the plate.
 func TestProcessBoundsTheBlock(t *testing.T) {
-	_, tl, _ := tooled(t, `cutting.process = "plasma"`)
-	about(t, "opening", tl.Block.Opening, 15, 1e-12)
-	about(t, "web", tl.Block.Web, 15, 1e-12)
+	_, tl, _ := tooled(t, `cutting.process = "plasma"`, `block.plate = "12 mm"`)
+	about(t, "opening", tl.Block.Opening, 18, 1e-12)
+	about(t, "web", tl.Block.Web, 18, 1e-12)
 	if tl.Process.Name != "plasma" {
 		t.Errorf("process %q", tl.Process.Name)
 	}
+	_, tl, _ = tooled(t, `cutting.process = "laser"`, `block.plate = "12 mm"`)
+	about(t, "a laser's web", tl.Block.Web, 12, 1e-12)
 	_, tl, _ = tooled(t)
 	if tl.Process.Name != "" || tl.Block.Opening != 0 {
 		t.Errorf("no process: %q, openings from %g mm", tl.Process.Name, tl.Block.Opening)

@@ -309,4 +309,9 @@ func TestTrialErrors(t *testing.T) {
 		t.Fatal(err)
 	}
 	about(t, "a reading one error off", math.Abs(m.Spread.Nominal-300), sure(byTravel+"travel_error = \"0.01 mm\"\nangle_error = \"0.2 deg\"\n"), 0.05)
+	j = jobOf(t, `press.supports = "400 mm"`, trialText(400, travel+0.5, melted))
+	if m, _, err = learn(j, catalogued(j), stripOf(j)); err != nil {
+		t.Fatal(err)
+	}
+	about(t, "a travel one error off", math.Abs(m.Spread.Nominal-300), sure(byTravel+"travel_error = \"0.5 mm\"\nangle_error = \"0.01 deg\"\n"), 0.05)
 }
