@@ -22,3 +22,12 @@ func (s State) ForceWithFriction(mu float64) float64 {
 	push := s.Push * s.Arm / (s.Arm + mu*s.Across)
 	return 2 * push * (s.Slope.Cos() + mu*s.Slope.Sin())
 }
+
+// LargestForce returns the largest force of the ram in N that any coefficient of
+// friction from 0 to mu >= 0 can ask for. It is at one end or the other: the
+// force rises or falls with the friction throughout. On closely spaced supports
+// rubbing lowers it, because the push that bends the tube is then smaller by more
+// than the rubbing adds.
+func (s State) LargestForce(mu float64) float64 {
+	return max(s.ForceWithFriction(0), s.ForceWithFriction(mu))
+}

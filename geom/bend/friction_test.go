@@ -65,3 +65,35 @@ func TestFrictionShare(t *testing.T) {
 		}
 	}
 }
+
+// TestLargestForce: no friction up to the stated one asks for more, and on close
+// supports that is less friction, not more.
+func TestLargestForce(t *testing.T) {
+	fell, rose := false, false
+	rapid.Check(t, func(t *rapid.T) {
+		s := State{
+			Push: 1e4, Force: 2e4,
+			Arm:    rapid.Float64Range(1, 500).Draw(t, "arm"),
+			Across: rapid.Float64Range(1, 100).Draw(t, "across"),
+			Slope:  geom.Angle(rapid.Float64Range(0, 1.5).Draw(t, "slope")),
+		}
+		mu := rapid.Float64Range(0.01, 0.5).Draw(t, "mu")
+		most := s.LargestForce(mu)
+		reached := false
+		for i := range 21 {
+			f := s.ForceWithFriction(mu * float64(i) / 20)
+			reached = reached || f == most
+			if f > most*(1+1e-12) {
+				t.Fatalf("%g N at %g of the friction, largest %g", f, float64(i)/20, most)
+			}
+		}
+		if !reached {
+			t.Fatalf("%g N is reached by none", most)
+		}
+		fell = fell || s.ForceWithFriction(mu) < s.ForceWithFriction(0)
+		rose = rose || s.ForceWithFriction(mu) > s.ForceWithFriction(0)
+	})
+	if !fell || !rose {
+		t.Errorf("the force fell: %v, rose: %v", fell, rose)
+	}
+}

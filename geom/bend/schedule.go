@@ -32,12 +32,13 @@ func (p *Press) Course(final State) (Course, error) {
 	return Course{steps}, nil
 }
 
-// Peak returns the largest force over the steps in N, with a coefficient of
-// friction mu at the rollers: on wide supports it can come before the end.
+// Peak returns the largest force over the steps in N, with any coefficient of
+// friction from 0 to mu at the rollers: on wide supports it can come before the
+// end.
 func (c Course) Peak(mu float64) float64 {
 	most := 0.0
 	for _, s := range c.Steps {
-		most = max(most, s.ForceWithFriction(mu))
+		most = max(most, s.LargestForce(mu))
 	}
 	return most
 }

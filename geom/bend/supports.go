@@ -136,7 +136,7 @@ const gentle = 10 * geom.Degree
 // peak returns the largest force in N, with friction mu, on the way to a state,
 // and the schedule where it had to be looked at in full.
 func (p *Press) peak(final State, mu float64) (float64, []State, error) {
-	force := final.ForceWithFriction(mu)
+	force := final.LargestForce(mu)
 	if final.Slope < gentle {
 		return force, nil, nil
 	}
@@ -150,9 +150,9 @@ func (p *Press) peak(final State, mu float64) (float64, []State, error) {
 				continue
 			}
 			if i == 0 {
-				first = s.ForceWithFriction(mu)
+				first = s.LargestForce(mu)
 			}
-			most = max(most, s.ForceWithFriction(mu))
+			most = max(most, s.LargestForce(mu))
 		}
 		if most > first {
 			return most, nil, nil

@@ -42,7 +42,7 @@ func TestPropose(t *testing.T) {
 			}
 			force = 0
 			for _, x := range steps {
-				force = max(force, x.ForceWithFriction(lim.Mu))
+				force = max(force, x.Force, x.ForceWithFriction(lim.Mu))
 			}
 			if lim.MostF == 0 || force <= lim.MostF {
 				want, leg = q.Rig().Supports, s.Leg

@@ -34,7 +34,7 @@ type Press struct {
 	Gap    bend.Gap
 	// Peak is the largest force over the schedule, N: on widely spread supports
 	// it can come before the end. FinalRubbed and PeakRubbed are the last and the
-	// largest force with friction at the rollers.
+	// largest force with any friction at the rollers up to the job's.
 	Peak, FinalRubbed, PeakRubbed float64
 	Gauge                         float64 // pressure at the peak, MPa; 0 without a ram diameter
 	// Needed is the largest force with friction over the metal's range, N, and
@@ -159,14 +159,20 @@ func (s *site) on() (*bend.Press, bend.Course, error) {
 	if rig.Supports > 0 {
 		return s.push(s.form, rig)
 	}
+	return s.propose()
+}
+
+// propose returns the model on proposed supports and its course.
+func (s *site) propose() (*bend.Press, bend.Course, error) {
+	angle, roller := s.j.Bend.Angle, s.j.Press.Roller
 	if s.strong != s.form {
-		if model, _, err := s.strong.Propose(s.j.Bend.Angle, rig.Roller, s.lim); err == nil {
+		if model, _, err := s.strong.Propose(angle, roller, s.lim); err == nil {
 			if model, course, err := s.push(s.form, model.Rig()); err == nil {
 				return model, course, nil
 			}
 		}
 	}
-	return s.form.Propose(s.j.Bend.Angle, rig.Roller, s.lim)
+	return s.form.Propose(angle, roller, s.lim)
 }
 
 // push returns the model of a form on a rig and its course to the drawing's
@@ -217,7 +223,7 @@ func press(j job.Job, m Metal, strip Strip, over Overbend) (*Press, []words.Advi
 // instead adds to a reason against the job's supports the least spacing that
 // would do, where one does.
 func (s *site) instead(why words.Reason) words.Reason {
-	model, _, err := s.form.Propose(s.j.Bend.Angle, s.j.Press.Roller, s.lim)
+	model, _, err := s.propose()
 	if err != nil {
 		return why
 	}
@@ -229,7 +235,7 @@ func (s *site) press(model *bend.Press, course bend.Course) (*Press, []words.Adv
 	mu, final := s.j.Press.Friction, course.Final()
 	q := &Press{
 		Block: model.Block(), Rig: model.Rig(), Final: final, Schedule: course.Steps,
-		Peak: course.Peak(0), PeakRubbed: course.Peak(mu), FinalRubbed: final.ForceWithFriction(mu),
+		Peak: course.Peak(0), PeakRubbed: course.Peak(mu), FinalRubbed: final.LargestForce(mu),
 		Shape: model.Finished(final), Loaded: model.LoadedLine(final), LeastLeg: s.lim.LeastL,
 	}
 	q.Gap = q.Shape.Gap(s.j.Bend.Radius)
@@ -303,10 +309,10 @@ func (s *site) advice(q *Press) []words.Advice {
 	}
 	switch {
 	case q.Share > 1:
-		weak["instead"] = s.other(q, wider, words.SupportsNeedLess, words.NoSupportsNeedLess, func(o *trialRun) bool { return o.needed <= j.Press.Capacity })
+		weak["instead"] = s.other(q, wider, words.SupportsNeedLess, words.NoSupportsNeedLess, func(o *trialRun) bool { return o.needed <= j.Press.Capacity && s.takes(o) })
 		add(words.Stop, words.SetUp, "press", words.PressTooWeak, weak)
 	case q.Share > mostShare:
-		weak["instead"] = s.other(q, wider, words.SupportsNeedLess, words.NoSupportsNeedLess, func(o *trialRun) bool { return o.needed <= mostShare*j.Press.Capacity })
+		weak["instead"] = s.other(q, wider, words.SupportsNeedLess, words.NoSupportsNeedLess, func(o *trialRun) bool { return o.needed <= mostShare*j.Press.Capacity && s.takes(o) })
 		add(words.Warning, words.SetUp, "press", words.PressNearCapacity, weak)
 	}
 	if leg := q.leg(); leg < q.LeastLeg-1e-9 {
@@ -316,7 +322,7 @@ func (s *site) advice(q *Press) []words.Advice {
 		}
 		add(words.Warning, words.SetUp, "press.supports", code, words.Figures{
 			"leg": length(leg), "least": length(q.LeastLeg),
-			"instead": s.other(q, wider, words.SupportsLeaveLeg, words.NoSupportsLeaveLeg, func(o *trialRun) bool { return o.leg >= q.LeastLeg && s.strongEnough(o) }),
+			"instead": s.other(q, wider, words.SupportsLeaveLeg, words.NoSupportsLeaveLeg, func(o *trialRun) bool { return o.leg >= q.LeastLeg && s.takes(o) }),
 		})
 	}
 	switch travel := q.travel(); {
@@ -324,7 +330,7 @@ func (s *site) advice(q *Press) []words.Advice {
 		add(words.Stop, words.SetUp, "press.stroke", words.StrokeTooShort, words.Figures{
 			"travel": length(travel), "stroke": length(j.Press.Stroke),
 			"instead": s.other(q, closer, words.SupportsTakeLess, words.NoSupportsTakeLess, func(o *trialRun) bool {
-				return o.travel <= j.Press.Stroke && o.leg >= q.LeastLeg && s.strongEnough(o)
+				return o.leg >= q.LeastLeg && s.takes(o)
 			}),
 		})
 	case j.Press.Stroke == 0 && travel > usualTravel:
@@ -337,7 +343,7 @@ func (s *site) advice(q *Press) []words.Advice {
 		add(words.Warning, words.SetUp, "press", words.OffTheBlock, words.Figures{
 			"radius": length(1 / q.Final.Crown), "wanted": length(1 / s.form.Curvature()),
 			"instead": s.other(q, closer, words.SupportsLayIt, words.NoSupportsLayIt, func(o *trialRun) bool {
-				return o.final.Wrap > 0 && o.leg >= q.LeastLeg && s.strongEnough(o)
+				return o.final.Wrap > 0 && o.leg >= q.LeastLeg && s.takes(o)
 			}),
 		})
 	}
@@ -345,16 +351,17 @@ func (s *site) advice(q *Press) []words.Advice {
 		add(words.Warning, words.Check, "fit", words.OffTheDrawing, words.Figures{
 			"gap": length(q.Gap.Size),
 			"instead": s.other(q, closer, words.SupportsFitBetter, words.NoSupportsFitBetter, func(o *trialRun) bool {
-				return o.gap() < 0.9*q.Gap.Size && o.leg >= q.LeastLeg && s.strongEnough(o)
+				return o.gap() < 0.9*q.Gap.Size && o.leg >= q.LeastLeg && s.takes(o)
 			}),
 		})
 	}
 	return said
 }
 
-// strongEnough reports whether the press can do it.
-func (s *site) strongEnough(o *trialRun) bool {
-	return s.j.Press.Capacity == 0 || o.needed <= s.j.Press.Capacity
+// takes reports whether the press has the force and the stroke for it.
+func (s *site) takes(o *trialRun) bool {
+	p := s.j.Press
+	return (p.Capacity == 0 || o.needed <= p.Capacity) && (p.Stroke == 0 || o.travel <= p.Stroke)
 }
 
 // trialRun is the block on other supports: what advice turns on, over the

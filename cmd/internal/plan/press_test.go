@@ -40,7 +40,7 @@ func TestCapacity(t *testing.T) {
 	if !(c.q.Needed > c.q.PeakRubbed) {
 		t.Errorf("needed %g, by the nominal metal %g", c.q.Needed, c.q.PeakRubbed)
 	}
-	about(t, "final with friction", c.q.FinalRubbed, c.q.Final.ForceWithFriction(0.15), 1e-12)
+	about(t, "final with friction", c.q.FinalRubbed, max(c.q.Final.Force, c.q.Final.ForceWithFriction(0.15)), 1e-12)
 	for _, w := range []struct {
 		share      float64
 		near, weak words.Level
@@ -298,7 +298,7 @@ func TestImpossibleSupports(t *testing.T) {
 		t.Fatalf("got %s", r.Code)
 	}
 	is := chained(t, jobOf(t, fmt.Sprintf(`press.supports = "%g mm"`, figure(t, r, "supports"))))
-	if is.q == nil || is.q.Final.Leg < is.q.LeastLeg {
+	if is.q == nil || is.q.leg() < is.q.LeastLeg {
 		t.Errorf("supports instead leave too short a leg: %+v", is.q)
 	}
 }
@@ -468,10 +468,55 @@ func TestRunOverTheRange(t *testing.T) {
 	about(t, "gap", o.gap(), c.q.Gap.Size, 1e-9)
 	for capacity, want := range map[float64]bool{0: true, o.needed: true, o.needed - 1: false} {
 		s.j.Press.Capacity = capacity
-		if s.strongEnough(o) != want {
+		if s.takes(o) != want {
 			t.Errorf("a press of %g N for %g N", capacity, o.needed)
 		}
 	}
+	s.j.Press.Capacity = 0
+	for stroke, want := range map[float64]bool{0: true, o.travel: true, o.travel - 1e-3: false} {
+		s.j.Press.Stroke = stroke
+		if s.takes(o) != want {
+			t.Errorf("a stroke of %g mm for %g mm", stroke, o.travel)
+		}
+	}
+}
+
+// What less force or a longer leg would take is not advised where the ram does
+// not reach so far.
+func TestAdviceKeepsToTheStroke(t *testing.T) {
+	c := chained(t, jobOf(t, `press.supports = "320 mm"`))
+	for _, stroke := range []float64{c.q.travel() + 0.5, c.q.travel() + 100} {
+		j := c.j
+		j.Press.Capacity, j.Press.Stroke = c.q.Needed/1.1, stroke
+		short := stroke < c.q.travel()+1
+		got := chained(t, j)
+		for code, none := range map[words.Code]words.Code{words.PressTooWeak: words.NoSupportsNeedLess, words.LegSheared: words.NoSupportsLeaveLeg} {
+			a := find(got.said, code)
+			if a == nil {
+				t.Fatalf("stroke %g: no %s", stroke, code)
+			}
+			r := a.Reason.Figures["instead"].(words.Reason)
+			if (r.Code == none) != short {
+				t.Errorf("stroke %g: %s says %s", stroke, code, r.Code)
+			}
+			if !short {
+				j.Press.Supports = figure(t, r, "supports")
+				has(t, chained(t, j).said, words.StrokeTooShort, "", words.SetUp, "press.stroke")
+			}
+		}
+	}
+}
+
+// The force that a press must have counts a roller that rubs less than stated:
+// on close supports that takes more.
+func TestNeedsTheLargerForce(t *testing.T) {
+	c := chained(t, jobOf(t, `press.supports = "360 mm"`))
+	bare := c.q.Schedule[len(c.q.Schedule)-1]
+	if !(bare.ForceWithFriction(c.j.Press.Friction) < bare.Force) {
+		t.Fatal("friction takes more here as well")
+	}
+	about(t, "peak", c.q.PeakRubbed, c.q.Peak, 1e-12)
+	about(t, "final", c.q.FinalRubbed, bare.Force, 1e-12)
 }
 
 // A strip is as bought: the job's, or the stock thickness nearest to a sixth of

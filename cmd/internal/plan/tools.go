@@ -232,7 +232,7 @@ func (t *Tools) bear(j job.Job, q *Press) (float64, error) {
 	var loads []bend.BlockLoad
 	for _, s := range q.states() {
 		if s.Wrap > 0 {
-			loads = append(loads, bend.BlockLoad{Force: s.ForceWithFriction(j.Press.Friction), Wrap: s.Wrap})
+			loads = append(loads, bend.BlockLoad{Force: s.LargestForce(j.Press.Friction), Wrap: s.Wrap})
 		}
 	}
 	for _, l := range loads {
