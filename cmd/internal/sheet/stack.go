@@ -86,14 +86,8 @@ func (s *sheet) stackFacts(slabs []plan.Slab) []para {
 	out := []para{{text: s.say(sentence.PaperOrder, sentence.Figures{"order": strings.Join(order, ", ")})}}
 	pack := sentence.PaperNoPack
 	f := sentence.Figures{}
-	for _, sl := range slabs {
-		if sl.What != plan.PackingSlab {
-			continue
-		}
-		f["thick"] = s.f.length(sl.Thickness)
-		if pack = sentence.PaperPackOne; len(t.Block.LayerRadii)%2 == 1 {
-			pack = sentence.PaperPackTwo
-		}
+	if p := t.Block.Packing; p.Count > 0 {
+		pack, f["thick"] = sentence.PaperPack, s.f.length(p.Thickness)
 	}
 	out = append(out, para{text: s.say(pack, f)}, para{text: s.say(sentence.PaperGap, sentence.Figures{"gap": s.f.length(t.CheekGap)})})
 	if b, ok := t.Bolt(j.Inches); ok {

@@ -16,8 +16,7 @@ const (
 	PaperNest        Code = "paper-nest"
 	PaperDrill       Code = "paper-drill"
 	PaperOrder       Code = "paper-order"
-	PaperPackOne     Code = "paper-pack-one"
-	PaperPackTwo     Code = "paper-pack-two"
+	PaperPack        Code = "paper-pack"
 	PaperNoPack      Code = "paper-no-pack"
 	PaperBolts       Code = "paper-bolts"
 	PaperGap         Code = "paper-gap"
@@ -68,8 +67,7 @@ var paper = [...]entry{
 	{code: PaperNest, long: "{sheets} of {size}, {used} used, {mass}"},
 	{code: PaperDrill, long: "drill {holes} {hole} at the centre marks: the {process} can't cut them"},
 	{code: PaperOrder, long: "from side to side: {order}"},
-	{code: PaperPackOne, long: "packing of {thick} in the middle of the plates"},
-	{code: PaperPackTwo, long: "packing of {thick} on each side, between plates and side plate"},
+	{code: PaperPack, long: "packing {thick} thick where the list says, lower than the plates"},
 	{code: PaperNoPack, long: "no packing"},
 	{code: PaperBolts, long: "{bolts} {thread} × {length} in holes of {hole}, nuts and washers"},
 	{code: PaperGap, long: "{gap} between the side plates: the tube must slide in and, bent, come out"},
