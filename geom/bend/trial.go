@@ -429,8 +429,9 @@ func leastSquares(f func([]float64) ([]Residual, error), x []float64, lo, hi [2]
 	return x, sd, res, nil
 }
 
-// errElastic is what trials within the elastic range come to.
-var errElastic = fmt.Errorf("%w: the tube hardly yielded in them, so the readings hardly depend on its proof stress", ErrNoLesson)
+// errElastic is what trials within the elastic range come to, and readings with
+// hardly any springback in them: both hang on no proof stress.
+var errElastic = fmt.Errorf("%w: the tube hardly yielded in them, or hardly sprang back by the readings, which then hardly depend on its proof stress", ErrNoLesson)
 
 // slopeOf returns the derivative of every predicted reading, in standard
 // deviations, by parameter j, given the readings at x.

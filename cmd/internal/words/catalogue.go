@@ -288,7 +288,7 @@ var catalogue = [...]entry{
 	{code: TrialsOnProposed, long: "the trials are taken as pressed on supports {supports} apart, the spacing proposed without them: give press.supports as they stood"},
 	{code: TrialNeedsSupports, long: "a travel says nothing without the supports it was pressed on; give press.supports, or loaded instead of travel"},
 	{code: TrialNotReached, long: "{value} is not reached with this block on these supports; it must be at most {most}"},
-	{code: TrialsNoLesson, long: "the trials say nothing about the metal: the tube hardly yielded in them, so the readings hardly depend on its proof stress"},
+	{code: TrialsNoLesson, long: "the trials say nothing about the metal: the tube hardly yielded in them, or by the readings it hardly sprang back, so that they hardly depend on its proof stress"},
 
 	{
 		code:  StandAside,
