@@ -15,22 +15,20 @@ import (
 
 // Tools are the parts to cut and the blank to bend.
 type Tools struct {
-	Whole         bool    // every part can be made
-	Plate         float64 // that block, cheeks and templates are cut from, mm
-	Block         tooling.Block
-	Cheek         tooling.Part
-	Strip         tooling.Part
-	Inside        tooling.Part // template for the hollow
-	Outside       tooling.Part
-	Blank         tooling.Blank
-	BlockArc      geom.Angle      // of the working arc, crown to both sides
-	Bent          bend.BlockBent  // the most that the ram does to the block
-	CheekGap      float64         // mm
-	CheekDepth    float64         // past the working arc, mm
-	StripLength   float64         // mm
-	RollerSpace   float64         // least distance between a roller and a cheek, mm; +Inf without a press
-	RollerAtBlock float64         // the same between a roller and the block
-	Process       tooling.Process // zero when the job names none
+	Whole       bool    // every part can be made
+	Plate       float64 // that block, cheeks and templates are cut from, mm
+	Block       tooling.Block
+	Cheek       tooling.Part
+	Strip       tooling.Part
+	Inside      tooling.Part // template for the hollow
+	Outside     tooling.Part
+	Blank       tooling.Blank
+	BlockArc    geom.Angle      // of the working arc, crown to both sides
+	Bent        bend.BlockBent  // the most that the ram does to the block
+	CheekGap    float64         // mm
+	CheekDepth  float64         // past the working arc, mm
+	StripLength float64         // mm
+	Process     tooling.Process // zero when the job names none
 }
 
 // cover is what the block's arc reaches beyond the largest wrap on each side.
@@ -199,7 +197,7 @@ func (t *Tools) design(j job.Job, strip Strip, s Springback, sec Section, q *Pre
 	if t.Blank, err = blank(j, sec, q, e); err != nil {
 		return said, err
 	}
-	return append(said, t.clearances(j, q)...), nil
+	return said, nil
 }
 
 // The block's plates are taken as mild steel, S235: Young's modulus and yield
@@ -312,53 +310,6 @@ func blank(j job.Job, sec Section, q *Press, e *Existing) (tooling.Blank, error)
 		spec.Roller = q.Rig.Supports / 2
 	}
 	return tooling.NewBlank(spec)
-}
-
-// rollerSpace is how near a roller may come to block or cheeks, mm: common
-// practice, no source.
-const rollerSpace = 2.0
-
-// clearances finds how near the rollers come to block and cheeks over all
-// steps, and speaks up when that is too near.
-func (t *Tools) clearances(j job.Job, q *Press) []words.Advice {
-	t.RollerSpace, t.RollerAtBlock = math.Inf(1), math.Inf(1)
-	if q == nil {
-		return nil
-	}
-	crown := t.Block.Radius + j.Tube.Depth/2
-	for _, s := range q.states() {
-		// From the press's frame (crown's centreline at the origin, tube bending
-		// up) to the parts' frame (arc's centre at the origin, crown on top).
-		c := geom.Pt(s.Roller.X, crown-s.Roller.Y)
-		r := q.Rig.Roller / 2
-		t.RollerAtBlock = min(t.RollerAtBlock, away(t.Block.Layers[len(t.Block.Layers)-1].Part.Outline, c)-r)
-		t.RollerSpace = min(t.RollerSpace, away(t.Cheek.Outline, c)-r)
-	}
-	switch {
-	case t.RollerAtBlock < rollerSpace:
-		return []words.Advice{say(words.Stop, words.SetUp, "press.supports", words.BlockAtRollers, words.Figures{"near": near(t.RollerAtBlock)})}
-	case t.RollerSpace < rollerSpace:
-		return []words.Advice{say(words.Warning, words.SetUp, "block.cheek_depth", words.CheeksAtRollers, words.Figures{"near": near(t.RollerSpace)})}
-	}
-	return nil
-}
-
-// near says how near something comes to the rollers, negative when they would
-// overlap.
-func near(distance float64) words.Reason {
-	if distance < 0 {
-		return words.Reason{Code: words.RunsIntoRollers}
-	}
-	return words.Reason{Code: words.ComesNearRollers, Figures: words.Figures{"distance": quantity.Length.Of(distance)}}
-}
-
-// away returns the distance from q to a closed path, negative inside.
-func away(p geom.Path, q geom.Point) float64 {
-	d := p.Distance(q)
-	if p.Contains(q) {
-		return -d
-	}
-	return d
 }
 
 // TubeSize returns a tube's size in words: "40 x 40 x 3 mm", "dia 30 x 2 mm".

@@ -4,7 +4,6 @@ import (
 	"math"
 	"testing"
 
-	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/words"
 	"overbend/geom"
@@ -76,9 +75,6 @@ func TestTangentMark(t *testing.T) {
 	p := marks[len(marks)-1].Segments()[0]
 	at, _ := p.At(0)
 	about(t, "mark's angle", math.Abs(math.Atan2(at.X, at.Y)), float64(c.over.Nominal.Pressed.Angle/2), 1e-9)
-	if !math.IsInf(without.RollerSpace, 1) || !math.IsInf(without.RollerAtBlock, 1) {
-		t.Errorf("rollers %g and %g mm off without a press", without.RollerSpace, without.RollerAtBlock)
-	}
 }
 
 // The strip reaches to the furthest roller contact and a depth beyond. Without a
@@ -144,55 +140,36 @@ func TestBlank(t *testing.T) {
 	}
 }
 
-// rollered returns the advice of a roller of 40 mm at a place in the parts' frame.
-func rollered(tl *Tools, j job.Job, p geom.Point) []words.Advice {
-	crown := tl.Block.Radius + j.Tube.Depth/2
-	return tl.clearances(j, &Press{Rig: bend.Rig{Roller: 40}, Final: bend.State{Roller: geom.Pt(p.X, crown-p.Y)}})
-}
-
-// Rollers keep 2 mm from block and cheeks. A real press never comes so near, for
-// the cheeks end 2 mm before the strip and the strip lies between: the rollers'
-// places are made up.
-func TestRollers(t *testing.T) {
-	c, tl, said := tooled(t)
-	has(t, said, words.BlockAtRollers, "", "", "")
-	has(t, said, words.CheeksAtRollers, "", "", "")
-	if !(tl.RollerSpace >= 2 && tl.RollerAtBlock >= tl.RollerSpace) {
-		t.Errorf("rollers %g mm from the cheeks, %g from the block", tl.RollerSpace, tl.RollerAtBlock)
-	}
-	_, deep, _ := tooled(t, `block.cheek_depth = "38 mm"`, `strip.thickness = "0.3 mm"`, `press.roller = "10 mm"`, `press.supports = "280 mm"`)
-	if deep.RollerSpace < 2.3 || deep.RollerSpace > 3 {
-		t.Errorf("the deepest cheeks over the thinnest strip are %g mm from the rollers", deep.RollerSpace)
-	}
-	r := tl.Block.Radius
-	outer := tl.Cheek.Bounds().Max.Y
-	if !(outer > r+3) {
-		t.Fatalf("cheeks reach to %g of an arc of %g mm", outer, r)
-	}
+// Rollers never come to block or cheeks: the cheeks end 2 mm before the strip,
+// and the strip lies between.
+func TestRollersStayClear(t *testing.T) {
+	deepest := []string{`block.cheek_depth = "38 mm"`, `strip.thickness = "0.3 mm"`}
 	for _, w := range []struct {
-		name          string
-		y             float64
-		block, cheeks words.Level
+		edits []string
+		least float64
 	}{
-		{"off the cheeks", outer + 20 + 2.01, "", ""},
-		{"near the cheeks", outer + 20 + 1.99, "", words.Warning},
-		{"off the block", r + 20 + 2.01, "", words.Warning},
-		{"near the block", r + 20 + 1.99, words.Stop, ""},
-		{"in the block", r - 1, words.Stop, ""},
+		{nil, 2 + 6},
+		{deepest, 2 + 0.3},
+		{append(deepest, `press.roller = "10 mm"`, `press.supports = "280 mm"`), 2 + 0.3},
+		{append(deepest, `bend.angle = "120 deg"`, `bend.radius = "300 mm"`), 2 + 0.3},
+		{append(deepest, `bend.angle = "5 deg"`, `press.roller = "100 mm"`), 2 + 0.3},
 	} {
-		said := rollered(&tl, c.j, geom.Pt(0, w.y))
-		has(t, said, words.BlockAtRollers, w.block, words.SetUp, "press.supports")
-		has(t, said, words.CheeksAtRollers, w.cheeks, words.SetUp, "block.cheek_depth")
+		c, tl, _ := tooled(t, w.edits...)
+		crown := tl.Block.Radius + c.j.Tube.Depth/2
+		space := math.Inf(1)
+		for _, s := range c.q.states() {
+			// From the press's frame, crown's centreline at the origin and tube
+			// bending up, to the parts', arc's centre at the origin and crown up.
+			at := geom.Pt(s.Roller.X, crown-s.Roller.Y)
+			if tl.Cheek.Outline.Contains(at) {
+				t.Fatalf("%v: a roller's middle is within a cheek", w.edits)
+			}
+			space = min(space, tl.Cheek.Outline.Distance(at)-c.q.Rig.Roller/2)
+		}
+		if space < w.least-1e-6 {
+			t.Errorf("%v: a roller %g mm from a cheek", w.edits, space)
+		}
 	}
-	rollered(&tl, c.j, geom.Pt(0, outer+25))
-	about(t, "space", tl.RollerSpace, 5, 1e-6)
-	about(t, "space at the block", tl.RollerAtBlock, outer-r+5, 1e-6)
-	if near(-0.01).Code != words.RunsIntoRollers || near(0.01).Code != words.ComesNearRollers {
-		t.Errorf("got %s and %s", near(-0.01).Code, near(0.01).Code)
-	}
-	square := geom.Rect{Max: geom.Pt(10, 10)}.Path()
-	about(t, "away outside", away(square, geom.Pt(12, 5)), 2, 1e-12)
-	about(t, "away inside", away(square, geom.Pt(7, 5)), -3, 1e-12)
 }
 
 // Each size that a job can change is placed at the job's key.

@@ -71,10 +71,6 @@ const (
 	KerfAtTable         Code = "kerf-at-table"
 	PartTooLarge        Code = "part-too-large-for-sheet"
 	KerfTooWide         Code = "kerf-too-wide-for-corner"
-	BlockAtRollers      Code = "block-at-rollers"
-	CheeksAtRollers     Code = "cheeks-at-rollers"
-	RunsIntoRollers     Code = "runs-into-rollers"
-	ComesNearRollers    Code = "comes-near-rollers"
 	NoSetUp             Code = "no-set-up"
 	PressTooWeak        Code = "press-too-weak"
 	PressNearCapacity   Code = "press-near-capacity"
@@ -232,11 +228,6 @@ var catalogue = [...]entry{
 	{code: AllowedLeast, long: ": allowed is {least} or more"},
 	{code: AllowedMost, long: ": allowed is {most} or less"},
 	{code: AllowedBetween, long: ": allowed is {least} to {most}"},
-
-	{code: BlockAtRollers, long: "the block's ends {near}: set the supports further apart"},
-	{code: CheeksAtRollers, long: "the cheeks {near}: use rollers no wider than the tube, a smaller cheek_depth or wider supports"},
-	{code: RunsIntoRollers, long: "run into the rollers"},
-	{code: ComesNearRollers, long: "come within {distance} of the rollers"},
 
 	{code: NoSetUp, long: "no press set-up makes this bend: {why}; {instead}"},
 	{code: WithInstead, long: "{what}; {instead}"},
