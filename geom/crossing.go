@@ -44,6 +44,9 @@ func (s Segment) AtY(y float64) []float64 {
 // Enters reports whether s has a point in r, its border included; where it only
 // touches the border rounding decides.
 func (s Segment) Enters(r Rect) bool {
+	if s.Bulge == 0 {
+		return s.lineEnters(r)
+	}
 	if !s.Hull().Overlaps(r, Coincident) {
 		return false
 	}

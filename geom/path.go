@@ -94,25 +94,38 @@ func (p Path) End() Point {
 
 // Segments returns the lines and arcs in order.
 func (p Path) Segments() []Segment {
-	n := len(p.Vertices)
-	last := n - 1
-	if p.Closed {
-		last = n
-	}
-	if last < 1 {
+	if p.sides() == 0 {
 		return nil
 	}
-	out := make([]Segment, 0, last)
-	for i := range last {
-		out = append(out, Segment{p.Vertices[i].Point, p.Vertices[(i+1)%n].Point, p.Vertices[i].Bulge})
+	out := make([]Segment, 0, p.sides())
+	for s := range p.each {
+		out = append(out, s)
 	}
 	return out
+}
+
+// sides returns the number of lines and arcs.
+func (p Path) sides() int {
+	if p.Closed {
+		return len(p.Vertices)
+	}
+	return max(0, len(p.Vertices)-1)
+}
+
+// each yields the lines and arcs in order, without a slice of them.
+func (p Path) each(yield func(Segment) bool) {
+	n := len(p.Vertices)
+	for i := range p.sides() {
+		if !yield(Segment{p.Vertices[i].Point, p.Vertices[(i+1)%n].Point, p.Vertices[i].Bulge}) {
+			return
+		}
+	}
 }
 
 // Length returns the length along the path in mm.
 func (p Path) Length() float64 {
 	sum := 0.0
-	for _, s := range p.Segments() {
+	for s := range p.each {
 		sum += s.Length()
 	}
 	return sum
@@ -123,7 +136,7 @@ func (p Path) Length() float64 {
 // an empty path.
 func (p Path) UpTo(length float64) Path {
 	out := Path{Vertices: []Vertex{p.Vertices[0]}}
-	for _, s := range p.Segments() {
+	for s := range p.each {
 		l := s.Length()
 		if length < l {
 			s = s.Part(0, max(0, length/l))
@@ -143,7 +156,7 @@ func (p Path) UpTo(length float64) Path {
 // below off turns inside out.
 func (p Path) Beside(off float64) Path {
 	out := Path{Vertices: make([]Vertex, 0, len(p.Vertices))}
-	for _, s := range p.Segments() {
+	for s := range p.each {
 		_, dir := s.At(0)
 		out.Vertices = append(out.Vertices, Vertex{s.From.Add(dir.Left().Mul(off)), s.Bulge})
 	}
@@ -177,7 +190,7 @@ func (p Path) Bounds() Rect {
 	if len(p.Vertices) == 1 {
 		return box.Add(p.Vertices[0].Point)
 	}
-	for _, s := range p.Segments() {
+	for s := range p.each {
 		box = box.Union(s.Bounds())
 	}
 	return box
@@ -221,7 +234,7 @@ func (p Path) Contains(q Point) bool {
 	// Winding number: the turning seen from q, straight chords first, then a
 	// whole turn for each arc whose circular segment holds q.
 	turns := 0.0
-	for _, s := range p.Segments() {
+	for s := range p.each {
 		a, b := s.From.Sub(q), s.To.Sub(q)
 		side := a.Cross(b)
 		if side == 0 {
@@ -249,7 +262,7 @@ func (s Segment) segmentHolds(q Point, left bool) bool {
 // when the path has no segment.
 func (p Path) Distance(q Point) float64 {
 	best := math.Inf(1)
-	for _, s := range p.Segments() {
+	for s := range p.each {
 		best = math.Min(best, q.Dist(s.Nearest(q)))
 	}
 	return best

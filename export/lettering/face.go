@@ -28,6 +28,11 @@ type Face struct {
 // Width returns the width of words in mm. Characters outside Windows-1252 count
 // as the question mark that stands for them (see [Windows1252]).
 func (f Face) Width(words string) float64 {
+	return f.scaled(f.units(words))
+}
+
+// units returns the width of words in thousandths of the font's size.
+func (f Face) units(words string) int {
 	table := &helvetica
 	if f.Bold {
 		table = &helveticaBold
@@ -37,8 +42,11 @@ func (f Face) Width(words string) float64 {
 		c, _ := Windows1252(r) // never a control character
 		sum += int(table[c-32])
 	}
-	return float64(sum) / 1000 * f.Height / CapHeight
+	return sum
 }
+
+// scaled returns thousandths of the font's size in mm.
+func (f Face) scaled(units int) float64 { return float64(units) / 1000 * f.Height / CapHeight }
 
 // Box returns the box around words from descender to cap height, their base
 // line beginning at the origin.
@@ -52,24 +60,25 @@ func (f Face) Box(words string) geom.Rect {
 // always a line, and a single letter has one whatever the room.
 func (f Face) Wrap(words string, most, indent float64) []string {
 	var out []string
-	line, room := "", most-indent
+	line, long, room := "", 0, most-indent // long: the line's width in units
 	for _, w := range strings.FieldsFunc(words, func(r rune) bool { return r == ' ' }) {
-		next := w
+		next, with := w, f.units(w)
 		if line != "" {
-			next = line + " " + w
+			next, with = line+" "+w, long+f.units(" ")+with
 		}
-		if f.Width(next) <= room {
-			line = next
+		if f.scaled(with) <= room {
+			line, long = next, with
 			continue
 		}
 		if line != "" || len(out) == 0 && indent > 0 {
-			out, line, room = append(out, line), "", most
+			out, line, long, room = append(out, line), "", 0, most
 		}
 		for _, r := range w {
-			if line != "" && f.Width(line+string(r)) > room {
-				out, line = append(out, line), ""
+			letter := f.units(string(r))
+			if line != "" && f.scaled(long+letter) > room {
+				out, line, long = append(out, line), "", 0
 			}
-			line += string(r)
+			line, long = line+string(r), long+letter
 		}
 	}
 	return append(out, line)

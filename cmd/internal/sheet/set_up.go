@@ -167,11 +167,15 @@ func (s *sheet) setUpPicture(b form, q *plan.Press, k float64, room geom.Rect, w
 		label{lines: []string{"tube, last position"}, at: onTube},
 		label{lines: []string{sentence.FirstTouch}, at: geom.Pt(-k*flat[0]*0.8, k*(travel+deep/2))},
 	)
+	// Names only add to it, and finding places for them is what takes long.
+	box := d.Bounds()
+	if box.Width() > room.Width() || box.Height() > room.Height() {
+		return d, false
+	}
 	var members []geom.Rect
 	if len(b.outline.Vertices) > 0 {
 		members = append(members, b.outline.Apply(size).Bounds())
 	}
-	box := d.Bounds()
 	half := geom.Pt(room.Width()/2, room.Height()/2)
 	return d, s.name(&d, geom.Rect{Min: box.Centre().Sub(half), Max: box.Centre().Add(half)}, members, labels)
 }
