@@ -45,7 +45,7 @@ func TestMarksWithAndWithoutPress(t *testing.T) {
 				Range struct{ High arc }
 			}
 			Press *struct {
-				Wrap float64 `json:"wrap_deg"`
+				HalfWrap float64 `json:"wrap_deg"`
 			}
 			Strip struct {
 				Length float64 `json:"length_mm"`
@@ -59,7 +59,7 @@ func TestMarksWithAndWithoutPress(t *testing.T) {
 		}
 		want := got.Overbend.Angle / 2
 		if c.pressed {
-			want = got.Press.Wrap
+			want = got.Press.HalfWrap
 		} else {
 			const depth = 40.0
 			length := math.Max(got.Overbend.Angle, got.Overbend.Range.High.Angle)*math.Pi/180*(got.Overbend.Radius+depth/2) + 2*(2*depth+depth)

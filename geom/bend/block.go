@@ -18,8 +18,8 @@ type BlockBeam struct {
 
 // BlockLoad is what a state of the press puts on a block.
 type BlockLoad struct {
-	Force float64    // of the ram, N
-	Wrap  geom.Angle // half angle over which the tube lies on the block
+	Force    float64    // of the ram, N
+	HalfWrap geom.Angle // half angle over which the tube lies on the block
 }
 
 // BlockBent is what a load does to a block.
@@ -62,9 +62,9 @@ type hold struct {
 }
 
 func (b BlockBeam) hold(l BlockLoad) hold {
-	sin, cos := math.Sincos(float64(l.Wrap))
+	sin, cos := math.Sincos(float64(l.HalfWrap))
 	f := l.Force / 2
-	return hold{f, f * sin / cos, geom.Pt(b.Radius*sin, geom.Sagitta(b.Radius, l.Wrap))}
+	return hold{f, f * sin / cos, geom.Pt(b.Radius*sin, geom.Sagitta(b.Radius, l.HalfWrap))}
 }
 
 // moment returns the moment in N·mm at a place x across from the crown, where

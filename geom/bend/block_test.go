@@ -48,7 +48,7 @@ func TestBlockByForces(t *testing.T) {
 			Young:     205000,
 		}
 		l := BlockLoad{rapid.Float64Range(1e3, 3e5).Draw(t, "force"), geom.Angle(rapid.Float64Range(0.5, 75).Draw(t, "wrap")) * geom.Degree}
-		sin, cos := math.Sincos(float64(l.Wrap))
+		sin, cos := math.Sincos(float64(l.HalfWrap))
 		at := geom.Pt(b.Radius*sin, b.Radius*(1-cos))
 		b.Height = at.Y + rapid.Float64Range(10, 200).Draw(t, "height")
 		push := geom.Pt(-sin, cos).Mul(l.Force / 2 / cos)
@@ -75,7 +75,7 @@ func TestBlockByForces(t *testing.T) {
 		}
 		worst := 0.0
 		for i := range 201 {
-			a := float64(l.Wrap) * float64(i) / 200 * (1 - 1e-12)
+			a := float64(l.HalfWrap) * float64(i) / 200 * (1 - 1e-12)
 			x, rise := b.Radius*math.Sin(a), b.Radius*(1-math.Cos(a))
 			m, n := beyond(x, rise)
 			h := b.Height - rise

@@ -113,7 +113,7 @@ func state(t tester) func(State, error) State {
 // values returns every number of a state, by name.
 func (s State) values() map[string]float64 {
 	return map[string]float64{
-		"wrap": float64(s.Wrap), "crown": s.Crown, "leg": s.Leg, "travel": s.Travel,
+		"wrap": float64(s.HalfWrap), "crown": s.Crown, "leg": s.Leg, "travel": s.Travel,
 		"force": s.Force, "slope": float64(s.Slope), "loaded": float64(s.Loaded),
 		"filled": float64(s.Filled), "melted": float64(s.Melted), "tail": s.Tail,
 		"work": s.Work, "roller x": s.Roller.X, "roller y": s.Roller.Y,

@@ -28,13 +28,13 @@ func (p *Press) Finished(s State) Finished {
 	c := p.curveOf(s)
 	f := Finished{Curvature: c.meltedP, Angle: s.Melted / 2}
 	stops := []stop{{}}
-	if s.Wrap > 0 {
-		f.Arc = float64(s.Wrap) / c.kp
+	if s.HalfWrap > 0 {
+		f.Arc = float64(s.HalfWrap) / c.kp
 		stops = append(stops, onArc(c.meltedP, f.Arc))
 	}
 	stops, end := c.walk(stops, s.Arm, straightTurn, func(n *node) float64 { return n.melted })
 	end.dir = float64(f.Angle)
-	if s.Wrap == 0 && len(stops) == 1 && end.at.Norm() < sliver { // nothing stays: a straight leg
+	if s.HalfWrap == 0 && len(stops) == 1 && end.at.Norm() < sliver { // nothing stays: a straight leg
 		end.at = geom.Polar(s.Leg, f.Angle)
 	}
 	f.Line = arcs(append(stops, end))

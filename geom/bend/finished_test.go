@@ -66,7 +66,7 @@ func TestFinishedLine(t *testing.T) {
 		}
 
 		h := newByHand(c.stack, s.Crown, 200)
-		arc := float64(s.Wrap) / s.Crown
+		arc := float64(s.HalfWrap) / s.Crown
 		turn := arc * f.Curvature
 		near(t, c.name+": arc", f.Arc, arc, 1e-12)
 		base := geom.Point{}
@@ -215,7 +215,7 @@ func TestRiseOver(t *testing.T) {
 		p := press(t, c.stack, c.rig, c.block)
 		s := state(t)(p.ToMelted(c.angle))
 		f := p.Finished(s)
-		if s.Wrap == 0 {
+		if s.HalfWrap == 0 {
 			continue
 		}
 		short := 0.9 * 2 * (1/f.Curvature - depth/2) * math.Sin(f.Arc*f.Curvature)

@@ -21,7 +21,7 @@ func TestFrictionBalance(t *testing.T) {
 			return
 		}
 		mu := rapid.Float64Range(0, 0.4).Draw(t, "mu")
-		tangent := onArc(s.Crown, float64(s.Wrap)/s.Crown).at
+		tangent := onArc(s.Crown, float64(s.HalfWrap)/s.Crown).at
 		line := p.LoadedLine(s)
 		last := line.Segments()
 		_, along := last[len(last)-1].At(1)

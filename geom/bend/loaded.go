@@ -16,8 +16,8 @@ func (p *Press) LoadedLine(s State) geom.Path {
 	}
 	c := p.curveOf(s)
 	stops := []stop{{}}
-	if s.Wrap > 0 {
-		stops = append(stops, onArc(c.kp, float64(s.Wrap)/c.kp))
+	if s.HalfWrap > 0 {
+		stops = append(stops, onArc(c.kp, float64(s.HalfWrap)/c.kp))
 	}
 	stops, end := c.walk(stops, s.Arm, 0, func(n *node) float64 { return n.k })
 	end.dir = float64(s.Slope)
@@ -26,7 +26,7 @@ func (p *Press) LoadedLine(s State) geom.Path {
 
 // curveOf returns the leg below the crown of a state of this press.
 func (p *Press) curveOf(s State) legCurve {
-	if s.Wrap == 0 {
+	if s.HalfWrap == 0 {
 		return p.loads.below(s.Crown)
 	}
 	return p.curve

@@ -75,30 +75,30 @@ func (p *Press) Rig() Rig { return p.rig }
 
 // State is the press at one depth of push.
 type State struct {
-	Wrap   geom.Angle // half angle over which the tube lies on the block
-	Crown  float64    // curvature of the centreline at the crown, 1/mm
-	Leg    float64    // developed length from tangent point to roller contact, mm
-	Travel float64    // of the ram since it first touched the flat tube, mm
-	Force  float64    // of the ram, N
-	Push   float64    // of one roller, square to the tube that it touches, N
-	Arm    float64    // of that push about the tangent point, mm
-	Across float64    // from the tube's underside at the roller, as a line, to the centreline at the tangent point, mm
-	Slope  geom.Angle // of the tube at the roller
-	Loaded geom.Angle // change of direction under load
-	Filled geom.Angle // after release, filler still in
-	Melted geom.Angle // after melt-out: the part's angle
-	Tail   float64    // length beyond each tangent point that yields, mm
-	Work   float64    // elastic and plastic work in all layers, N·mm
-	Roller geom.Point // centre of the right roller; the crown's centreline is the origin, y against the push
+	HalfWrap geom.Angle // half angle over which the tube lies on the block
+	Crown    float64    // curvature of the centreline at the crown, 1/mm
+	Leg      float64    // developed length from tangent point to roller contact, mm
+	Travel   float64    // of the ram since it first touched the flat tube, mm
+	Force    float64    // of the ram, N
+	Push     float64    // of one roller, square to the tube that it touches, N
+	Arm      float64    // of that push about the tangent point, mm
+	Across   float64    // from the tube's underside at the roller, as a line, to the centreline at the tangent point, mm
+	Slope    geom.Angle // of the tube at the roller
+	Loaded   geom.Angle // change of direction under load
+	Filled   geom.Angle // after release, filler still in
+	Melted   geom.Angle // after melt-out: the part's angle
+	Tail     float64    // length beyond each tangent point that yields, mm
+	Work     float64    // elastic and plastic work in all layers, N·mm
+	Roller   geom.Point // centre of the right roller; the crown's centreline is the origin, y against the push
 }
 
 // Developed returns the centreline's length from the crown to the roller
 // contact, mm: how much tube is needed on each side.
 func (s State) Developed() float64 {
-	if s.Wrap == 0 {
+	if s.HalfWrap == 0 {
 		return s.Leg
 	}
-	return float64(s.Wrap)/s.Crown + s.Leg
+	return float64(s.HalfWrap)/s.Crown + s.Leg
 }
 
 // offset is the distance from the centreline to the roller's centre when the
@@ -165,15 +165,15 @@ func (p *Press) state(c *legCurve, w float64) (State, error) {
 	slope := w + turn
 	sin, cos := math.Sincos(slope)
 	s := State{
-		Wrap:   geom.Angle(w),
-		Crown:  c.kp,
-		Push:   c.moment / arm,
-		Force:  2 * c.moment / arm * cos,
-		Arm:    arm,
-		Across: v + p.stack.below(),
-		Slope:  geom.Angle(slope),
-		Loaded: geom.Angle(2 * slope),
-		Roller: geom.Pt(rp*sinW+arm*cos+(v+d)*sin, rp*(1-cosW)+arm*sin-(v+d)*cos),
+		HalfWrap: geom.Angle(w),
+		Crown:    c.kp,
+		Push:     c.moment / arm,
+		Force:    2 * c.moment / arm * cos,
+		Arm:      arm,
+		Across:   v + p.stack.below(),
+		Slope:    geom.Angle(slope),
+		Loaded:   geom.Angle(2 * slope),
+		Roller:   geom.Pt(rp*sinW+arm*cos+(v+d)*sin, rp*(1-cosW)+arm*sin-(v+d)*cos),
 	}
 	var filled, melted, energy float64
 	for i := range c.nodes {

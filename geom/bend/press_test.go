@@ -41,7 +41,7 @@ func TestPlainArcLimits(t *testing.T) {
 	excess := func(s Stack, block, span float64, angle geom.Angle) float64 {
 		p := press(t, s, Rig{Supports: span, Roller: 40}, block)
 		st := state(t)(p.AtWrap(angle))
-		plain := 2 * float64(st.Wrap) * Release(s.Tube, p.Curvature()).Ratio()
+		plain := 2 * float64(st.HalfWrap) * Release(s.Tube, p.Curvature()).Ratio()
 		return float64(st.Melted)/plain - 1
 	}
 	t.Run("faces only, wide span", func(t *testing.T) {
@@ -65,7 +65,7 @@ func TestPlainArcLimits(t *testing.T) {
 			// The leg stays about two depths while the arc grows.
 			p := press(t, s, Rig{Supports: 2*(block+40)*math.Sin(0.35) + 160, Roller: 40}, block)
 			st := state(t)(p.AtWrap(20 * geom.Degree))
-			plain := 2 * float64(st.Wrap) * Release(s.Tube, p.Curvature()).Ratio()
+			plain := 2 * float64(st.HalfWrap) * Release(s.Tube, p.Curvature()).Ratio()
 			got := float64(st.Melted) - plain
 			t.Logf("block %g: leg %.0f mm, %.4f deg above the plain arc", block, st.Leg, got*180/math.Pi)
 			if block < 1000 && !(got > 0.002) || !(got < last) || !(st.Leg > 20 && st.Leg < 200) {
@@ -104,8 +104,8 @@ func ramsWork(t tester, p *Press, final State, steps int) (laid, work float64) {
 		add(p.AtCrown(final.Crown * f * f))
 	}
 	laid = work
-	for i := 1; i <= steps && final.Wrap > 0; i++ {
-		add(p.AtWrap(final.Wrap * geom.Angle(i) / geom.Angle(steps)))
+	for i := 1; i <= steps && final.HalfWrap > 0; i++ {
+		add(p.AtWrap(final.HalfWrap * geom.Angle(i) / geom.Angle(steps)))
 	}
 	return laid, work
 }
@@ -147,13 +147,13 @@ func TestWork(t *testing.T) {
 		p := press(t, c.s, c.rig, c.block)
 		final := state(t)(p.ToMelted(c.angle * geom.Degree))
 		first := final
-		if final.Wrap > 0 {
+		if final.HalfWrap > 0 {
 			first = state(t)(p.AtWrap(0))
 		}
 		laid, work := ramsWork(t, p, final, 400)
 		before, off := laid/first.Work-1, work/final.Work-1
 		t.Logf("%-21s wrap %4.1f deg, slope %4.1f deg: ram's work off by %+.4f %% before wrapping, %+.4f %% at the end",
-			c.name, final.Wrap.Degrees(), final.Slope.Degrees(), 100*before, 100*off)
+			c.name, final.HalfWrap.Degrees(), final.Slope.Degrees(), 100*before, 100*off)
 		if !(math.Abs(off) < closes && math.Abs(before) < closes) {
 			t.Errorf("%s: ram's work off by %.4f %% (%.4f %% before wrapping)", c.name, 100*off, 100*before)
 		}
@@ -447,7 +447,7 @@ func TestInverses(t *testing.T) {
 		if err != nil || s.Leg < 0.3*j.stack.Depth {
 			return // no such state, or past where the search ends
 		}
-		if w, _, err := p.mostWrap(); err != nil || float64(s.Wrap) > w {
+		if w, _, err := p.mostWrap(); err != nil || float64(s.HalfWrap) > w {
 			return // the same
 		}
 		same := func(what string, got State, err error, of func(State) float64) {
@@ -480,8 +480,8 @@ func TestShortAngle(t *testing.T) {
 	p := press(t, davit(), Rig{Supports: 600, Roller: 40}, 361)
 	laid := state(t)(p.AtWrap(0))
 	s := state(t)(p.ToMelted(laid.Melted / 2))
-	if s.Wrap != 0 || !(s.Crown < p.Curvature()) || !(s.Crown > 0) {
-		t.Errorf("wrap %g, crown %g on a block of %g", s.Wrap, s.Crown, p.Curvature())
+	if s.HalfWrap != 0 || !(s.Crown < p.Curvature()) || !(s.Crown > 0) {
+		t.Errorf("wrap %g, crown %g on a block of %g", s.HalfWrap, s.Crown, p.Curvature())
 	}
 	if !(s.Travel < laid.Travel && s.Force < laid.Force && s.Developed() == s.Leg) {
 		t.Errorf("travel %g and force %g, laid on %g and %g", s.Travel, s.Force, laid.Travel, laid.Force)
@@ -544,7 +544,7 @@ func TestMostWrap(t *testing.T) {
 			t.Fatal(err)
 		}
 		near(t, "arm", s.Arm, leastLeg*40, 1e-9)
-		near(t, "wrap", float64(s.Wrap), w, 0)
+		near(t, "wrap", float64(s.HalfWrap), w, 0)
 		near(t, "supports", 2*s.Roller.X, supports, 1e-12)
 	}
 }
@@ -626,14 +626,14 @@ func TestRandomJobs(t *testing.T) {
 				"work": {last.Work, x.Work},
 			}
 			stay := map[string][2]float64{
-				"wrap": {float64(last.Wrap), float64(x.Wrap)}, "crown": {last.Crown, x.Crown},
+				"wrap": {float64(last.HalfWrap), float64(x.HalfWrap)}, "crown": {last.Crown, x.Crown},
 				"filled": {float64(last.Filled), float64(x.Filled)}, "melted": {float64(last.Melted), float64(x.Melted)},
 			}
 			// On a block of a few depths or more, while slopes are gentle, the
 			// leg shortens as it wraps and a deeper push takes more force.
 			// Beyond, neither holds: towards slipping through the leg grows
 			// and the force falls.
-			if j.block > 4*j.stack.Depth && x.Slope < 30*geom.Degree && last.Wrap > 0 {
+			if j.block > 4*j.stack.Depth && x.Slope < 30*geom.Degree && last.HalfWrap > 0 {
 				stay["leg, falling,"] = [2]float64{-last.Leg, -x.Leg}
 			}
 			if j.block > 4*j.stack.Depth && x.Slope < 10*geom.Degree {

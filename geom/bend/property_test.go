@@ -92,18 +92,18 @@ func TestMonotone(t *testing.T) {
 
 		s, err := press(t, j.stack, j.rig, j.block).ToLoaded(j.angle)
 		// Where the legs stand steep a stiffer tube may need less.
-		if err != nil || s.Wrap == 0 || s.Slope > 35*geom.Degree {
+		if err != nil || s.HalfWrap == 0 || s.Slope > 35*geom.Degree {
 			return
 		}
 		h := j.with(sec, hard)
-		if x, err := press(t, h.stack, h.rig, h.block).AtWrap(s.Wrap); err == nil {
+		if x, err := press(t, h.stack, h.rig, h.block).AtWrap(s.HalfWrap); err == nil {
 			rises("force with proof stress", s.Force*(1-1e-9), x.Force) // the same where nothing yields
 		}
 		if x, err := press(t, h.stack, h.rig, h.block).ToTravel(s.Travel); err == nil && s.Melted > 1e-3 && j.stack.Filler.None() && j.stack.Strip.None() {
 			rises("angle with softness", float64(x.Melted), float64(s.Melted))
 		}
 		if w := j.with(thick, law); thick.Wall > sec.Wall*(1+1e-6) {
-			if x, err := press(t, w.stack, w.rig, w.block).AtWrap(s.Wrap); err == nil {
+			if x, err := press(t, w.stack, w.rig, w.block).AtWrap(s.HalfWrap); err == nil {
 				rises("force with wall", s.Force, x.Force)
 			}
 		}

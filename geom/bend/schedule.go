@@ -48,7 +48,7 @@ func (c Course) Peak(mu float64) float64 {
 // not be largest in the last: once the legs slope steeply it can fall.
 func (p *Press) Schedule(final State) ([]State, error) {
 	out := []State{p.touch()}
-	full := final.Wrap > 0
+	full := final.HalfWrap > 0
 	top := final.Crown
 	for _, q := range crownStops {
 		k, err := p.crownAt(q, top)
@@ -75,7 +75,7 @@ func (p *Press) Schedule(final State) ([]State, error) {
 		return append(out, final), nil
 	}
 	for _, f := range wrapStops[:len(wrapStops)-1] {
-		s, err := p.AtWrap(final.Wrap * geom.Angle(f))
+		s, err := p.AtWrap(final.HalfWrap * geom.Angle(f))
 		if err != nil {
 			return nil, err
 		}

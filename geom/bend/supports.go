@@ -142,10 +142,10 @@ func (p *Press) peak(final State, mu float64) (float64, []State, error) {
 	}
 	// The steps before wrapping cost most and are looked at only when the force
 	// has fallen ever since.
-	if final.Wrap > 0 {
+	if final.HalfWrap > 0 {
 		first, most := 0.0, force
 		for i, f := range wrapStops[:len(wrapStops)-1] {
-			s, err := p.AtWrap(final.Wrap * geom.Angle(f))
+			s, err := p.AtWrap(final.HalfWrap * geom.Angle(f))
 			if err != nil {
 				continue
 			}

@@ -133,7 +133,7 @@ func TestSchedule(t *testing.T) {
 		for i, s := range steps[1:] {
 			again := state(t)(p.ToTravel(s.Travel))
 			near(t, c.name+": force by travel", again.Force, s.Force, 1e-6)
-			if i < len(crownStops) && s.Wrap != 0 {
+			if i < len(crownStops) && s.HalfWrap != 0 {
 				t.Errorf("%s: wraps at step %d", c.name, i)
 			}
 		}

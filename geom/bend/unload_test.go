@@ -65,13 +65,13 @@ func TestUnloadPress(t *testing.T) {
 	}
 	// The wrap's share of it in closed form; the legs add to it.
 	k := press(t, hard, rig, 361).Curvature()
-	wrap := 2 * float64(a.Wrap) / k * hard.Tube.Moment(k) / hard.Tube.Stiffness() * (1/0.9 - 1)
+	wrap := 2 * float64(a.HalfWrap) / k * hard.Tube.Moment(k) / hard.Tube.Stiffness() * (1/0.9 - 1)
 	if lost := float64(a.Melted - b.Melted); !(lost > wrap && lost < 1.3*wrap) {
 		t.Errorf("springs back by %g more, the wrap alone by %g", lost, wrap)
 	}
 	h := newByHand(soft, k, 400)
 	_, _, kept := h.walk(h.stays, 0, b.Arm)
-	near(t, "melted", float64(b.Melted), 2*(float64(b.Wrap)*Release(soft.Tube, k).Ratio()+kept), 1e-5)
+	near(t, "melted", float64(b.Melted), 2*(float64(b.HalfWrap)*Release(soft.Tube, k).Ratio()+kept), 1e-5)
 }
 
 // TestUnloadOverbend: what is asked for is what is left, at any share.

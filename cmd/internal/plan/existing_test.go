@@ -165,8 +165,8 @@ func TestAtHandOnItsOwnSupports(t *testing.T) {
 // that of the crown. What is wrong with the fit or hold is said as well.
 func TestAtHandOffTheBlock(t *testing.T) {
 	_, e, said := atHand(t, 340, `bend.angle = "5 deg"`, `press.supports = "800 mm"`)
-	if e.Press.Final.Wrap != 0 {
-		t.Fatalf("wraps %v", e.Press.Final.Wrap)
+	if e.Press.Final.HalfWrap != 0 {
+		t.Fatalf("wraps %v", e.Press.Final.HalfWrap)
 	}
 	about(t, "bent", e.Section.Bent, 20*e.Press.Final.Crown, 1e-12)
 	if e.Section.Bent >= 20./360 {

@@ -339,11 +339,11 @@ func (s *site) advice(q *Press) []words.Advice {
 	if j.Press.Bed == 0 && q.Rig.Supports > usualBed {
 		add(words.Caution, words.SetUp, "press.bed", words.WideSupports, words.Figures{"supports": length(q.Rig.Supports), "usual": length(usualBed)})
 	}
-	if q.Final.Wrap == 0 {
+	if q.Final.HalfWrap == 0 {
 		add(words.Warning, words.SetUp, "press", words.OffTheBlock, words.Figures{
 			"radius": length(1 / q.Final.Crown), "wanted": length(1 / s.form.Curvature()),
 			"instead": s.other(q, closer, words.SupportsLayIt, words.NoSupportsLayIt, func(o *trialRun) bool {
-				return o.final.Wrap > 0 && o.leg >= q.LeastLeg && s.takes(o)
+				return o.final.HalfWrap > 0 && o.leg >= q.LeastLeg && s.takes(o)
 			}),
 		})
 	}

@@ -221,7 +221,7 @@ func TestPressLimits(t *testing.T) {
 		{"bed 700.1", func(_ *site, q *Press) { q.Rig.Supports = 700.1 }, words.WideSupports, words.Caution, words.SetUp, "press.bed"},
 		{"bed given", func(s *site, q *Press) { q.Rig.Supports = 700.1; s.j.Press.Bed = 800 }, words.WideSupports, "", "", ""},
 		{"on the block", func(*site, *Press) {}, words.OffTheBlock, "", "", ""},
-		{"off the block", func(_ *site, q *Press) { q.Final.Wrap = 0 }, words.OffTheBlock, words.Warning, words.SetUp, "press"},
+		{"off the block", func(_ *site, q *Press) { q.Final.HalfWrap = 0 }, words.OffTheBlock, words.Warning, words.SetUp, "press"},
 		{"fit 0.999", func(_ *site, q *Press) { q.Gap.Size = 0.999 }, words.OffTheDrawing, "", "", ""},
 		{"fit 1.001", func(_ *site, q *Press) { q.Gap.Size = 1.001 }, words.OffTheDrawing, words.Warning, words.Check, "fit"},
 	} {
@@ -323,13 +323,13 @@ func TestStripReuse(t *testing.T) {
 		t.Fatalf("got %+v, the press has %+v", a, c.q.Strip)
 	}
 	k := under.StripCurvature(c.q.Final.Crown)
-	bent := 2 * float64(c.q.Final.Wrap) / k
+	bent := 2 * float64(c.q.Final.HalfWrap) / k
 	kept := bend.Release(under.Strip, k).Final
 	about(t, "curvature", a.Curvature, kept, 1e-9)
 	about(t, "rise", a.Rise, kept*bent*bent/8, 1e-9)
 	for over, want := range map[float64]bool{0.9999: true, 1.0001: false} {
 		s := c.q.Final
-		s.Wrap *= geom.Angle(math.Sqrt(over * 3 / a.Rise))
+		s.HalfWrap *= geom.Angle(math.Sqrt(over * 3 / a.Rise))
 		got := c.strip.after(under, s)
 		if got.Reusable != want {
 			t.Errorf("rise %g mm of 6 mm: reusable %v", got.Rise, got.Reusable)
@@ -342,7 +342,7 @@ func TestStripReuse(t *testing.T) {
 	}
 	// Where nothing lies on the block all of the tube between the rollers bends.
 	s := c.q.Final
-	s.Wrap = 0
+	s.HalfWrap = 0
 	about(t, "rise off the block", c.strip.after(under, s).Rise, kept*4*s.Leg*s.Leg/8, 1e-9)
 }
 

@@ -64,8 +64,8 @@ func filling(j job.Job) bend.Member {
 func (s Strip) after(under bend.Stack, final bend.State) StripAfter {
 	k := under.StripCurvature(final.Crown)
 	bent := 2 * final.Developed()
-	if final.Wrap > 0 {
-		bent = 2 * float64(final.Wrap) / k
+	if final.HalfWrap > 0 {
+		bent = 2 * float64(final.HalfWrap) / k
 	}
 	a := bend.ReleaseStrip(under.Strip, k, bent)
 	return StripAfter{a, a.Rise <= s.Thickness/2}

@@ -45,7 +45,7 @@ func halfArc(s Springback, q *Press) geom.Angle {
 	}
 	wrap := geom.Angle(0)
 	for _, s := range q.finals() {
-		wrap = max(wrap, s.Wrap)
+		wrap = max(wrap, s.HalfWrap)
 	}
 	return max(wrap+cover, min(plain, tooling.MostHalfAngle))
 }
@@ -139,7 +139,7 @@ func (t *Tools) design(j job.Job, strip Strip, s Springback, sec Section, q *Pre
 	}
 	tangent := s.Nominal.Pressed.Angle / 2
 	if q != nil {
-		tangent = q.Final.Wrap
+		tangent = q.Final.HalfWrap
 	}
 	spec := tooling.BlockSpec{
 		Radius: s.Nominal.Block, HalfAngle: t.BlockArc / 2, TangentHalfAngle: tangent,
@@ -229,8 +229,8 @@ func (t *Tools) bear(j job.Job, q *Press) (float64, error) {
 	}
 	var loads []bend.BlockLoad
 	for _, s := range q.states() {
-		if s.Wrap > 0 {
-			loads = append(loads, bend.BlockLoad{Force: s.LargestForce(j.Press.Friction), Wrap: s.Wrap})
+		if s.HalfWrap > 0 {
+			loads = append(loads, bend.BlockLoad{Force: s.LargestForce(j.Press.Friction), HalfWrap: s.HalfWrap})
 		}
 	}
 	for _, l := range loads {

@@ -30,7 +30,7 @@ func TestHalfArc(t *testing.T) {
 	over := Springback{Nominal: Overbend{Pressed: geom.Bend{Angle: 36 * d}}, High: &Overbend{Pressed: geom.Bend{Angle: 40 * d}}}
 	wide := Springback{Nominal: Overbend{Pressed: geom.Bend{Angle: 2*tooling.MostHalfAngle + 20*d}}}
 	q := func(low, nominal, high float64) *Press {
-		state := func(w float64) bend.State { return bend.State{Wrap: geom.Angle(w) * d} }
+		state := func(w float64) bend.State { return bend.State{HalfWrap: geom.Angle(w) * d} }
 		return &Press{Final: state(nominal), Low: &PressEnd{Final: state(low)}, High: &PressEnd{Final: state(high)}}
 	}
 	for _, c := range []struct {
@@ -53,7 +53,7 @@ func TestHalfArc(t *testing.T) {
 	}
 	for _, edits := range [][]string{{`press.supports = "400 mm"`}, {`bend.angle = "120 deg"`, `bend.radius = "300 mm"`}} {
 		c, tl, _ := tooled(t, edits...)
-		if wrap := c.q.High.Final.Wrap; tl.BlockArc/2 < wrap+3*d-1e-12 || tl.Block.HalfAngle != tl.BlockArc/2 {
+		if wrap := c.q.High.Final.HalfWrap; tl.BlockArc/2 < wrap+3*d-1e-12 || tl.Block.HalfAngle != tl.BlockArc/2 {
 			t.Errorf("%v: half arc %v for a wrap of %v at the strong end", edits, tl.BlockArc/2, wrap)
 		}
 	}
@@ -63,7 +63,7 @@ func TestHalfArc(t *testing.T) {
 // at the end of the pressed plain arc.
 func TestTangentMark(t *testing.T) {
 	c, with, _ := tooled(t)
-	about(t, "with a press", float64(with.Block.TangentHalfAngle), float64(c.q.Final.Wrap), 1e-12)
+	about(t, "with a press", float64(with.Block.TangentHalfAngle), float64(c.q.Final.HalfWrap), 1e-12)
 	c.q = nil
 	without, _, err := tools(c.j, c.m, c.strip, c.over, c.sec, nil, nil)
 	if err != nil || !without.Whole {
@@ -107,7 +107,7 @@ func TestReach(t *testing.T) {
 	e.Press.High = nil
 	about(t, "the block at hand, nominal", reach(q, e, 0), 213, 0)
 	about(t, "no press of the block at hand", reach(q, &Existing{}, 0), 211, 0)
-	q.Final = bend.State{Wrap: 0.3, Crown: 1. / 400, Leg: 100}
+	q.Final = bend.State{HalfWrap: 0.3, Crown: 1. / 400, Leg: 100}
 	q.High = nil
 	about(t, "wrapped", reach(q, nil, 0), 220, 1e-12)
 }

@@ -122,7 +122,7 @@ type pressDoc struct {
 	Supports float64       `json:"supports_mm"`
 	Proposed bool          `json:"supports_proposed"`
 	Roller   float64       `json:"roller_diameter_mm"`
-	Wrap     float64       `json:"wrap_deg"`
+	HalfWrap float64       `json:"wrap_deg"`
 	Travel   float64       `json:"travel_mm"`
 	Force    float64       `json:"force_N"`
 	Peak     float64       `json:"peak_force_N"`
@@ -151,7 +151,7 @@ type pressEndsDoc struct {
 
 type pressEndDoc struct {
 	Proof    float64 `json:"proof_MPa"`
-	Wrap     float64 `json:"wrap_deg"`
+	HalfWrap float64 `json:"wrap_deg"`
 	Travel   float64 `json:"travel_mm"`
 	Force    float64 `json:"force_N"`
 	Loaded   float64 `json:"loaded_angle_deg"`
@@ -161,7 +161,7 @@ type pressEndDoc struct {
 type stepDoc struct {
 	Travel   float64 `json:"travel_mm"`
 	Force    float64 `json:"force_N"`
-	Wrap     float64 `json:"wrap_deg"`
+	HalfWrap float64 `json:"wrap_deg"`
 	Loaded   float64 `json:"loaded_angle_deg"`
 	Filled   float64 `json:"released_filled_angle_deg"`
 	Released float64 `json:"released_angle_deg"`
@@ -380,7 +380,7 @@ func press(q *plan.Press) *pressDoc {
 	s := q.Final
 	d := &pressDoc{
 		Supports: q.Rig.Supports, Proposed: q.Proposed, Roller: q.Rig.Roller,
-		Wrap: s.Wrap.Degrees(), Travel: s.Travel, Force: s.Force,
+		HalfWrap: s.HalfWrap.Degrees(), Travel: s.Travel, Force: s.Force,
 		Peak: q.Peak, Rubbed: q.FinalRubbed, PeakRub: q.PeakRubbed, Needed: q.Needed, LeastLeg: q.LeastLeg, Share: some(q.Share), Gauge: some(q.Gauge),
 		Loaded: s.Loaded.Degrees(), Filled: s.Filled.Degrees(), Released: s.Melted.Degrees(),
 		Tail: s.Tail, Leg: s.Leg, Gap: q.Gap.Size, GapAt: q.Gap.At,
@@ -395,7 +395,7 @@ func press(q *plan.Press) *pressDoc {
 func steps(states []bend.State) []stepDoc {
 	out := make([]stepDoc, len(states))
 	for i, s := range states {
-		out[i] = stepDoc{s.Travel, s.Force, s.Wrap.Degrees(), s.Loaded.Degrees(), s.Filled.Degrees(), s.Melted.Degrees()}
+		out[i] = stepDoc{s.Travel, s.Force, s.HalfWrap.Degrees(), s.Loaded.Degrees(), s.Filled.Degrees(), s.Melted.Degrees()}
 	}
 	return out
 }
@@ -405,7 +405,7 @@ func pressEnd(e *plan.PressEnd) *pressEndDoc {
 		return nil
 	}
 	s := e.Final
-	return &pressEndDoc{e.Proof, s.Wrap.Degrees(), s.Travel, s.Force, s.Loaded.Degrees(), e.AtTravel.Degrees()}
+	return &pressEndDoc{e.Proof, s.HalfWrap.Degrees(), s.Travel, s.Force, s.Loaded.Degrees(), e.AtTravel.Degrees()}
 }
 
 func trial(t *plan.Trial, f *plan.Forecast) *trialDoc {

@@ -338,7 +338,7 @@ func consistent(t *rapid.T, p *plan.Plan) {
 	// press's wrap is known, that and as much of the plain arc as a block can.
 	arc, plain := p.Tools.BlockArc, n.Pressed.Angle+6*geom.Degree
 	if q := p.Press; q != nil {
-		if wrap := 2*q.Final.Wrap + 6*geom.Degree; arc < wrap-1e-9 {
+		if wrap := 2*q.Final.HalfWrap + 6*geom.Degree; arc < wrap-1e-9 {
 			t.Fatalf("the block's arc of %g deg does not cover a wrap of %g", arc.Degrees(), wrap.Degrees())
 		}
 		plain = min(plain, 2*tooling.MostHalfAngle)

@@ -245,7 +245,7 @@ func (p *page) press(pl *plan.Plan, u quantity.Units) {
 	} else {
 		p.row("released", "%s", u.Show(quantity.Reading.Of(float64(s.Melted))))
 	}
-	p.row("wrap on the block", "%s each side of the middle", u.Show(quantity.Reading.Of(float64(s.Wrap))))
+	p.row("wrap on the block", "%s each side of the middle", u.Show(quantity.Reading.Of(float64(s.HalfWrap))))
 	p.row("legs", "%s from the block to each roller; the first %s yields and bends too", u.Length(s.Leg), u.Length(s.Tail))
 	p.row("fit to the drawing", "at most %s off the drawn centreline, %s along it from the middle", u.Length(q.Gap.Size), u.Length(q.Gap.At))
 	after := "stays flat"
@@ -354,7 +354,7 @@ func (p *page) next(pl *plan.Plan, u quantity.Units) {
 	p.head("Next")
 	p.row("form block radius", "%s", u.Show(quantity.Radius.Of(pl.Nominal.Block)))
 	if q := pl.Press; q != nil {
-		p.row("wrap on the block", "%s each side of the middle", u.Show(quantity.Reading.Of(float64(q.Final.Wrap))))
+		p.row("wrap on the block", "%s each side of the middle", u.Show(quantity.Reading.Of(float64(q.Final.HalfWrap))))
 		p.row("travel", "%s from first touch, on supports %s apart", u.Show(quantity.Travel.Of(q.Final.Travel)), u.Tape(q.Rig.Supports))
 		p.row("angle under load", "%s", u.Show(quantity.Reading.Of(float64(q.Final.Loaded))))
 	}

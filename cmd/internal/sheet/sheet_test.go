@@ -663,7 +663,7 @@ func TestSetUpIsTheState(t *testing.T) {
 				t.Errorf("%s: the strip is %.3f mm off a roller", c.name, gap)
 			}
 		}
-		wrap := p.Press.Final.Wrap
+		wrap := p.Press.Final.HalfWrap
 		radius, middle := p.Tools.Block.Radius, geom.Pt(0, p.Tools.Block.Radius+p.Job.Tube.Depth/2)
 		for i := range 11 {
 			a := wrap * geom.Angle(i) / 10
