@@ -52,10 +52,10 @@ type HeatRule string
 
 // The rules.
 const (
-	SteelKeeps HeatRule = "steel" // steel keeps its strength up to Safe
-	ZincKeeps  HeatRule = "zinc"  // alloys with zinc do
-	AgesItself HeatRule = "ages"  // T4 goes on ageing by itself, faster when warm, but takes minutes in hot water up to Safe
-	AgedLoses  HeatRule = "aged"  // artificially aged metal loses strength with time: Limits
+	SteelKeeps HeatRule = "steel-keeps" // steel keeps its strength up to Safe
+	ZincKeeps  HeatRule = "zinc-keeps"  // alloys with zinc do
+	AgesItself HeatRule = "ages-itself" // T4 goes on ageing by itself, faster when warm, but takes minutes in hot water up to Safe
+	AgedLoses  HeatRule = "aged-loses"  // artificially aged metal loses strength with time: Limits
 )
 
 // The temperatures in °C up to which nothing happens where no table says more.

@@ -8,28 +8,28 @@ import (
 // Why is the reason for which the model has no bend as asked.
 type Why string
 
-// The reasons of a [Refusal]. Each names the figures of the refusal that it
-// turns on; the others are 0.
+// The reasons of a [Refusal], as the catalogue of sentences names them. Each
+// tells the figures of the refusal that it turns on; the others are 0.
 const (
 	// The legs bend so far that the tube slips through between the rollers:
 	// before it lies on the block (At), or before what was asked for is reached.
-	SlipsFlat    Why = "slips through before it lies on the block"
-	SlipsWrapped Why = "slips through before it is reached"
+	SlipsFlat    Why = "slips-flat"
+	SlipsWrapped Why = "slips-wrapped"
 	// Rollers At apart are too near each other for a block of radius Value.
-	TooNarrow Why = "supports too narrow for the block"
+	TooNarrow Why = "too-narrow"
 	// Rollers At apart leave no leg, of Least mm, beside the block.
-	NoLeg Why = "no leg remains beside the block"
+	NoLeg Why = "no-leg"
 	// No spacing up to Most will do: on close ones no leg is left beside the
 	// block, on wide ones the tube slips through.
-	NoSpacing Why = "no spacing leaves a leg and holds the tube"
+	NoSpacing Why = "no-spacing"
 	// No spacing up to Most is wider than a roller of Value.
-	RollerTooWide Why = "no spacing is wider than a roller"
+	RollerTooWide Why = "roller-too-wide"
 	// Even at At the force is Value N and may be Most.
-	TooMuchForce Why = "too much force at every spacing"
+	TooMuchForce Why = "too-much-force"
 	// Even at At the leg is Value mm and must be Least.
-	LegTooShort Why = "leg too short at every spacing"
+	LegTooShort Why = "leg-too-short"
 	// A block of radius Value gives way under the ram at any height up to Most.
-	BlockGivesWay Why = "the block gives way at every height"
+	BlockGivesWay Why = "block-soft"
 )
 
 // Refusal says why the model has no bend as asked, with the numbers that the

@@ -50,9 +50,6 @@ func New(j job.Job) (*Plan, error) {
 	if p.Press, said[3], err = press(j, p.Metal, p.Strip, p.Nominal); err != nil {
 		return nil, err
 	}
-	if p.Press != nil {
-		said[3] = append(said[3], p.Press.Strip.advice())
-	}
 	if p.Existing, said[4], err = existing(j, p.Metal, p.Strip, p.Press); err != nil {
 		return nil, err
 	}

@@ -217,7 +217,7 @@ func press(j job.Job, m Metal, strip Strip, over Overbend) (*Press, []words.Advi
 		return nil, nil, err
 	}
 	q.Proposed = j.Press.Supports == 0
-	return q, append(said, s.advice(q)...), nil
+	return q, slices.Concat(said, s.advice(q), []words.Advice{q.Strip.advice()}), nil
 }
 
 // instead adds to a reason against the job's supports the least spacing that

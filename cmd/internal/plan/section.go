@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/words"

@@ -43,35 +43,18 @@ func Because(err error) Reason {
 func refusal(r bend.Refusal) Reason {
 	length := quantity.Length.Of
 	f := Figures{"at": length(r.At), "value": length(r.Value), "least": length(r.Least), "most": length(r.Most), "spacing": length(r.Spacing)}
-	code := NoAnswer
-	switch r.Why {
-	case bend.SlipsFlat:
-		code = SlipsFlat
-	case bend.SlipsWrapped:
-		code = SlipsWrapped
-	case bend.TooNarrow:
-		code = TooNarrow
-	case bend.NoLeg:
-		code = NoLeg
-	case bend.BlockGivesWay:
-		return Reason{BlockSoft, f}
-	case bend.NoSpacing:
-		return Reason{NoSpacing, f}
-	case bend.RollerTooWide:
-		return Reason{RollerTooWide, f}
-	case bend.TooMuchForce:
+	if r.Why == bend.TooMuchForce {
 		f["value"], f["most"] = quantity.Force.Of(r.Value), quantity.Force.Of(r.Most)
-		return Reason{TooMuchForce, f}
-	case bend.LegTooShort:
-		return Reason{LegTooShort, f}
-	default:
-		f["detail"] = string(r.Why)
 	}
-	if r.Spacing > 0 {
-		// Of the widest spacing that a proposal may take.
-		return Reason{NoSupportsFor, Figures{"spacing": f["spacing"], "why": Reason{code, f}}}
+	why := Reason{Code(r.Why), f}
+	switch r.Why {
+	case bend.SlipsFlat, bend.SlipsWrapped, bend.TooNarrow, bend.NoLeg:
+		if r.Spacing > 0 {
+			// Of the widest spacing that a proposal may take.
+			return Reason{NoSupportsFor, Figures{"spacing": f["spacing"], "why": why}}
+		}
 	}
-	return Reason{code, f}
+	return why
 }
 
 // Reading returns what a job file calls a reading of a tube that is filled or

@@ -101,13 +101,8 @@ func Heat(metal string, e profiles.HeatEffect) Reason {
 	if e.Harm {
 		f["verdict"] = Reason{HeatMayHarm, f}
 	}
-	switch e.Why {
-	case profiles.SteelKeeps:
-		return Reason{SteelKeeps, f}
-	case profiles.ZincKeeps:
-		return Reason{ZincKeeps, f}
-	case profiles.AgesItself:
-		return Reason{AgesItself, f}
+	if e.Why != profiles.AgedLoses {
+		return Reason{Code(e.Why), f}
 	}
 	if e.Harm {
 		f["verdict"] = Reason{HeatHarms, f}
