@@ -4,6 +4,7 @@ import (
 	"html"
 	"io"
 	"os"
+	"overbend/cmd/internal/plan/plantest"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -13,10 +14,6 @@ import (
 // Whatever units a job is written in, a kit speaks those that were asked for:
 // no text of its cut files and prints has a length in the other ones.
 func TestKitSpeaksOneUnit(t *testing.T) {
-	jobs, err := filepath.Glob("../../testdata/jobs/*.toml")
-	if err != nil || len(jobs) < 6 {
-		t.Fatalf("%d example jobs, %v", len(jobs), err)
-	}
 	for _, c := range []struct {
 		units string
 		other *regexp.Regexp // said of anything but those
@@ -25,7 +22,7 @@ func TestKitSpeaksOneUnit(t *testing.T) {
 		{"in", regexp.MustCompile(`(?i)(^|[^a-z])(mm|kN)\b`), regexp.MustCompile(`(?i)[0-9] in\b`)},
 		{"mm", regexp.MustCompile(`(?i)([0-9][ \x{a0}]*|, |/)(in|lbf)\b|[0-9]"`), regexp.MustCompile(`(?i)[0-9] mm\b`)},
 	} {
-		for _, path := range append(jobs, demo) {
+		for _, path := range plantest.Examples(t, "../..") {
 			dir := filepath.Join(t.TempDir(), "kit")
 			if code := run([]string{"make", path, "--units", c.units, "-o", dir}, io.Discard, os.Stderr); code != exitDone {
 				t.Fatalf("make %s: exit code %d", path, code)

@@ -21,16 +21,6 @@ import (
 	"overbend/export/paper"
 )
 
-// jobFiles returns the demo's job file and the example ones.
-func jobFiles(t testing.TB) []string {
-	t.Helper()
-	files, err := filepath.Glob("../../../testdata/jobs/*.toml")
-	if err != nil || len(files) < 4 {
-		t.Fatalf("%d example jobs, %v", len(files), err)
-	}
-	return append(files, demo)
-}
-
 const demo = "../../../testdata/davit-arm.toml"
 
 func options(t testing.TB, sheet string) kit.Options {
@@ -55,7 +45,7 @@ func find(t testing.TB, files []kit.File, name string) kit.File {
 // on the finished file (the lint on the drawing is run by the writer), and
 // every kit is complete and the same when built again.
 func TestBuildExamples(t *testing.T) {
-	for _, path := range jobFiles(t) {
+	for _, path := range plantest.Examples(t, "../../..") {
 		p := plantest.Read(t, path)
 		for _, version := range []dxf.Version{dxf.R2000, dxf.R12, dxf.R12Plain} {
 			for _, cutOnly := range []bool{false, true} {
@@ -127,7 +117,7 @@ func complete(t *testing.T, p *plan.Plan, files []kit.File) {
 func TestBuildPrints(t *testing.T) {
 	size := regexp.MustCompile(`<svg width="([\d.]+)mm" height="([\d.]+)mm"[^>]*\bviewBox="0(?:\.0+)? 0(?:\.0+)? ([\d.]+) ([\d.]+)"`)
 	rule := regexp.MustCompile(`@page ?\{[^}]*size: ?([\d.]+)mm ([\d.]+)mm`)
-	for _, path := range jobFiles(t) {
+	for _, path := range plantest.Examples(t, "../../..") {
 		files, err := kit.Build(plantest.Read(t, path), options(t, "A4"))
 		if err != nil {
 			t.Fatal(err)
@@ -154,7 +144,7 @@ func TestBuildPrints(t *testing.T) {
 // The cut file's working arc is the plan's block radius, half a kerf outside:
 // read back from the polyline's bulges by chord and rise.
 func TestBuildBlockRadius(t *testing.T) {
-	for _, path := range jobFiles(t) {
+	for _, path := range plantest.Examples(t, "../../..") {
 		p := plantest.Read(t, path)
 		files, err := kit.Build(p, options(t, "A4"))
 		if err != nil {

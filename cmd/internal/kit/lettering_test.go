@@ -18,11 +18,7 @@ import (
 // high and keeps off lines and other lettering; what stands on a part stands
 // wholly on it.
 func TestPrintsLettering(t *testing.T) {
-	files, err := filepath.Glob("../../../testdata/jobs/*.toml")
-	if err != nil || len(files) < 4 {
-		t.Fatalf("%d example jobs, %v", len(files), err)
-	}
-	for _, path := range append(files, "../../../testdata/davit-arm.toml") {
+	for _, path := range plantest.Examples(t, "../../..") {
 		p := plantest.Read(t, path)
 		for _, u := range []quantity.Units{quantity.Millimetres, quantity.Inches} {
 			for _, q := range prints(p, Options{Units: u}) {
@@ -139,11 +135,7 @@ func TestDrillNames(t *testing.T) {
 // 5 mm high, keeps off lines and other lettering and stands on the part; every
 // piece bears its job's name, and the nest's copies are lettered the same.
 func TestPiecesLettering(t *testing.T) {
-	files, err := filepath.Glob("../../../testdata/jobs/*.toml")
-	if err != nil || len(files) < 4 {
-		t.Fatalf("%d example jobs, %v", len(files), err)
-	}
-	for _, path := range append(files, "../../../testdata/davit-arm.toml") {
+	for _, path := range plantest.Examples(t, "../../..") {
 		p := plantest.Read(t, path)
 		for _, u := range []quantity.Units{quantity.Millimetres, quantity.Inches} {
 			where := filepath.Base(path) + " " + u.String() + " "

@@ -2,7 +2,6 @@ package plan_test
 
 import (
 	"math"
-	"path/filepath"
 	"slices"
 	"testing"
 
@@ -15,9 +14,8 @@ import (
 // softest metal's full travel before the one at it, the one that makes the part
 // among them and at most one past it, short of the hardest's.
 func TestStops(t *testing.T) {
-	paths, _ := filepath.Glob("../../../testdata/jobs/*.toml")
 	seen := 0
-	for _, path := range append(paths, "../../../testdata/davit-arm.toml") {
+	for _, path := range plantest.Examples(t, "../../..") {
 		q := plantest.Read(t, path).Press
 		if q == nil {
 			continue

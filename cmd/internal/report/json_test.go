@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"maps"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -317,11 +316,7 @@ func TestJSONLedger(t *testing.T) {
 // Numbers of every example are finite and no -0, and JSON and page agree on
 // whether the job can be made.
 func TestJSONExamples(t *testing.T) {
-	files, err := filepath.Glob("../../../testdata/jobs/*.toml")
-	if err != nil || len(files) < 4 {
-		t.Fatalf("%d examples, %v", len(files), err)
-	}
-	for _, path := range append(files, demo) {
+	for _, path := range plantest.Examples(t, "../../..") {
 		p := plantest.Read(t, path)
 		text, err := report.JSON(p, nil)
 		if err != nil {

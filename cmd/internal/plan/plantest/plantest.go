@@ -3,6 +3,7 @@
 package plantest
 
 import (
+	"path/filepath"
 	"testing"
 
 	"overbend/cmd/internal/job"
@@ -21,4 +22,15 @@ func Read(t testing.TB, path string) *plan.Plan {
 		t.Fatal(err)
 	}
 	return p
+}
+
+// Examples returns the paths of all example jobs and the demo, given the way to
+// the top of the module, or ends the test.
+func Examples(t testing.TB, top string) []string {
+	t.Helper()
+	files, err := filepath.Glob(filepath.Join(top, "testdata/jobs/*.toml"))
+	if err != nil || len(files) < 6 {
+		t.Fatalf("%d example jobs, %v", len(files), err)
+	}
+	return append(files, filepath.Join(top, "testdata/davit-arm.toml"))
 }
