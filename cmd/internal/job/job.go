@@ -25,6 +25,7 @@ type Job struct {
 	Allowance Allowance
 	Strip     Strip
 	Block     Block
+	Template  Template
 	Filler    Filler
 	Press     Press
 	Ends      Ends
@@ -113,6 +114,11 @@ type Block struct {
 	CheekDepth float64 // how far cheeks reach past the arc, mm; 0: half the depth
 	Existing   float64 // radius of a block the shop has, mm; 0: none
 	Lighten    bool
+}
+
+// Template is what the check templates are cut from.
+type Template struct {
+	Plate float64 // thickness, mm; 0: thin sheet
 }
 
 // Filler is what holds the bore open.

@@ -34,7 +34,7 @@ func TestPieces(t *testing.T) {
 		ownStock bool
 	}{
 		{"block", 4, 10, 1, false}, {"packing", 1, 1.5, 0, true}, {"cheek", 2, 10, 0, false}, {"strip", 1, 6, 0, true},
-		{"template-inside", 1, 10, 0, false}, {"template-outside", 1, 10, 0, false},
+		{"template-inside", 1, 3, 0, true}, {"template-outside", 1, 3, 0, true},
 	}
 	if len(all) != len(want) {
 		t.Fatalf("got %d pieces", len(all))

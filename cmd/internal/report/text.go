@@ -1,7 +1,6 @@
 package report
 
 import (
-	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -166,8 +165,11 @@ func (p *page) cut(pl *plan.Plan, u quantity.Units) {
 		r     float64
 	}{{"inside template", t.Inside, j.Bend.Inside(j.Tube.Depth)}, {"outside template", t.Outside, j.Bend.Outside(j.Tube.Depth)}} {
 		if box := part.part.Outline.Bounds(); !box.Empty() {
-			p.row(part.label, "%s, radius %s", u.Size(box.Width(), box.Height()), u.Length(part.r))
+			p.row(part.label, "of %s sheet, %s, radius %s", u.Length(t.Sheet), u.Size(box.Width(), box.Height()), u.Length(part.r))
 		}
+	}
+	if kg := pl.TemplateMass(); kg > 0 {
+		p.row("", "both %s, taken as steel", u.Show(quantity.Mass.Of(kg)))
 	}
 	if n := pl.Nest; n != nil {
 		p.row("plate", "%s of %s, %s used, %s", words.Count(n.Sheets, "sheet"), u.Size(n.Width, n.Height), quantity.Percent(n.UsedShare()), u.Show(quantity.Mass.Of(n.Mass)))
@@ -405,28 +407,10 @@ func (p *page) tube(pl *plan.Plan, u quantity.Units) {
 
 // checks lists chord and rise on both faces.
 func (p *page) checks(pl *plan.Plan, u quantity.Units) {
-	type rise struct{ chord, in, out float64 }
-	var all []rise
-	b, depth, inch := pl.Job.Bend, pl.Job.Tube.Depth, u == quantity.Inches
-	inside, outside := tooling.Rises(b.Inside(depth), b.Angle, inch), tooling.Rises(b.Outside(depth), b.Angle, inch)
-	for face, list := range [2][]tooling.ChordRise{inside, outside} {
-		for _, r := range list {
-			i := slices.IndexFunc(all, func(a rise) bool { return math.Abs(a.chord-r.Chord) < geom.Coincident })
-			if i < 0 {
-				i = len(all)
-				all = append(all, rise{chord: r.Chord})
-			}
-			if face == 0 {
-				all[i].in = r.Rise
-			} else {
-				all[i].out = r.Rise
-			}
-		}
-	}
+	all := rises(pl.Job, u == quantity.Inches)
 	if len(all) == 0 {
 		return
 	}
-	slices.SortFunc(all, func(a, b rise) int { return cmp.Compare(a.chord, b.chord) })
 	cell := func(v float64) string {
 		if v == 0 {
 			return "-"
