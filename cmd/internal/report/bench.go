@@ -1,13 +1,8 @@
 package report
 
 import (
-	"cmp"
-	"math"
-	"slices"
-
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/plan"
-	"overbend/geom"
 	"overbend/geom/bend"
 	"overbend/geom/tooling"
 	"overbend/profiles"
@@ -58,13 +53,13 @@ type checkDoc struct {
 	GapError   float64    `json:"gap_error_mm"`
 	Least      *float64   `json:"least_radius_mm"` // of the centreline, that the error can't tell
 	Most       *float64   `json:"most_radius_mm"`
-	Chords     []chordDoc `json:"chords"`
+	Inside     []chordDoc `json:"inside"` // of the hollow
+	Outside    []chordDoc `json:"outside"`
 }
 
 type chordDoc struct {
-	Chord   float64  `json:"chord_mm"`
-	Inside  *float64 `json:"inside_rise_mm"` // null where the chord is longer than the face
-	Outside *float64 `json:"outside_rise_mm"`
+	Chord float64 `json:"chord_mm"`
+	Rise  float64 `json:"rise_mm"` // in the middle of the chord
 }
 
 func shape(t profiles.Section) string {
@@ -117,15 +112,22 @@ func blank(b tooling.Blank) blankDoc {
 func check(p *plan.Plan) checkDoc {
 	j := p.Job
 	d := checkDoc{
-		Finder: 180 - j.Bend.Angle.Degrees(), AngleError: (job.DefaultAngleError).Degrees(), GapError: job.DefaultRiseError, Chords: []chordDoc{},
+		Finder: 180 - j.Bend.Angle.Degrees(), AngleError: job.DefaultAngleError.Degrees(), GapError: job.DefaultRiseError,
+		Inside: chords(j, j.Bend.Inside(j.Tube.Depth)), Outside: chords(j, j.Bend.Outside(j.Tube.Depth)),
 	}
 	if h, ok := p.Gauge(j.Inches); ok {
 		d.Edge, d.Gap, d.Least, d.Most = some(h.Edge), some(h.Gap), some(h.Least), some(h.Most)
 	}
-	for _, r := range rises(j, j.Inches) {
-		d.Chords = append(d.Chords, chordDoc{r.chord, some(r.in), some(r.out)})
-	}
 	return d
+}
+
+// chords lists the rises of a face of the finished bend, its radius in mm.
+func chords(j job.Job, radius float64) []chordDoc {
+	out := []chordDoc{}
+	for _, r := range tooling.Rises(radius, j.Bend.Angle, j.Inches) {
+		out = append(out, chordDoc(r))
+	}
+	return out
 }
 
 func gaugeAt(q *plan.Press, s bend.State) *float64 {
@@ -134,31 +136,4 @@ func gaugeAt(q *plan.Press, s bend.State) *float64 {
 	}
 	v := q.At(s)
 	return &v
-}
-
-// rise is a chord with its rise on both faces, mm; 0 where it is longer than one.
-type rise struct{ chord, in, out float64 }
-
-// rises returns chords and rises of both faces of the finished bend, shortest
-// first.
-func rises(j job.Job, inches bool) []rise {
-	var all []rise
-	b, depth := j.Bend, j.Tube.Depth
-	inside, outside := tooling.Rises(b.Inside(depth), b.Angle, inches), tooling.Rises(b.Outside(depth), b.Angle, inches)
-	for face, list := range [2][]tooling.ChordRise{inside, outside} {
-		for _, r := range list {
-			i := slices.IndexFunc(all, func(a rise) bool { return math.Abs(a.chord-r.Chord) < geom.Coincident })
-			if i < 0 {
-				i = len(all)
-				all = append(all, rise{chord: r.Chord})
-			}
-			if face == 0 {
-				all[i].in = r.Rise
-			} else {
-				all[i].out = r.Rise
-			}
-		}
-	}
-	slices.SortFunc(all, func(a, b rise) int { return cmp.Compare(a.chord, b.chord) })
-	return all
 }

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -407,10 +408,28 @@ func (p *page) tube(pl *plan.Plan, u quantity.Units) {
 
 // checks lists chord and rise on both faces.
 func (p *page) checks(pl *plan.Plan, u quantity.Units) {
-	all := rises(pl.Job, u == quantity.Inches)
+	type rise struct{ chord, in, out float64 }
+	var all []rise
+	b, depth, inch := pl.Job.Bend, pl.Job.Tube.Depth, u == quantity.Inches
+	inside, outside := tooling.Rises(b.Inside(depth), b.Angle, inch), tooling.Rises(b.Outside(depth), b.Angle, inch)
+	for face, list := range [2][]tooling.ChordRise{inside, outside} {
+		for _, r := range list {
+			i := slices.IndexFunc(all, func(a rise) bool { return math.Abs(a.chord-r.Chord) < geom.Coincident })
+			if i < 0 {
+				i = len(all)
+				all = append(all, rise{chord: r.Chord})
+			}
+			if face == 0 {
+				all[i].in = r.Rise
+			} else {
+				all[i].out = r.Rise
+			}
+		}
+	}
 	if len(all) == 0 {
 		return
 	}
+	slices.SortFunc(all, func(a, b rise) int { return cmp.Compare(a.chord, b.chord) })
 	cell := func(v float64) string {
 		if v == 0 {
 			return "-"
