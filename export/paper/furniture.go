@@ -168,12 +168,17 @@ func (p *plan) caption(d *drawing.Drawing, name, first string, tiled bool, r, c 
 			size = tiny
 		}
 	}
-	head := level(left, base+7.5, lettering.Face{Height: large}.Fit(first, right-left), drawing.Left)
+	// Two lines fill the strip to its top, descenders clear of what is below.
+	over, foot, pitch := 7.5, 1.3, 0.0
+	if len(second) > 1 {
+		over, foot, pitch = 8.5, 0.8, 3.5
+	}
+	head := level(left, base+over, lettering.Face{Height: large}.Fit(first, right-left), drawing.Left)
 	head.Height = large
 	end := head.Bounds().Max.X
 	d.Add(head)
 	for i, words := range second {
-		line := level(left, base+1.3+float64(len(second)-1-i)*1.3*size-0.6*float64(len(second)-1), words, drawing.Left)
+		line := level(left, base+foot+pitch*float64(len(second)-1-i), words, drawing.Left)
 		line.Height = size
 		end = math.Max(end, line.Bounds().Max.X)
 		d.Add(line)

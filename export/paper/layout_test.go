@@ -191,7 +191,7 @@ func checkLettering(t *testing.T, where string, p drawing.Drawing) {
 		if !ok {
 			continue
 		}
-		if text.Height < 3.5 {
+		if text.Height < 2.5 {
 			t.Errorf("%s: %q is %g mm high", where, text.Words, text.Height)
 		}
 		own := !strings.HasPrefix(text.Words, "R ")
@@ -487,9 +487,14 @@ func TestNames(t *testing.T) {
 	paperSize := regexp.MustCompile(`\b[A-Z]\d`)
 	for _, l := range []Layout{{Paper: size(t, "A4"), Margin: 10}, {Paper: size(t, "letter"), Margin: 15}, {Paper: size(t, "A3"), Margin: 10}} {
 		for _, name := range []string{"cheek, arm", "template-outside, Garden gate hoop, half", "template-outside, Kayak rack J-arm, left and right side"} {
-			pages, err := l.Pages(arcTemplate(900, 120*geom.Degree), name)
+			var tall drawing.Drawing // on upright pages, where room is least
+			tall.Box(drawing.CutOuter, drawing.NoTone, geom.Rect{Max: geom.Pt(150, 900)})
+			pages, err := l.Pages(tall, name)
 			if err != nil {
 				t.Fatal(err)
+			}
+			if p := pages[0]; p.Page.Height() < p.Page.Width() {
+				t.Fatalf("%s lies across", p.Title)
 			}
 			for _, p := range pages {
 				checkLettering(t, p.Title, p)
@@ -497,6 +502,10 @@ func TestNames(t *testing.T) {
 				for _, s := range p.Shapes {
 					if s, ok := s.(drawing.Text); ok {
 						all = append(all, s.Words)
+						// The map of the pages, 22 mm wide, is in the corner.
+						if at := s.Bounds(); strings.Contains(name, s.Words) && at.Max.X > p.Page.Width()-l.Margin-22 {
+							t.Errorf("%s: %q reaches the map", p.Title, s.Words)
+						}
 					}
 				}
 				words := strings.Join(all, " ")

@@ -199,6 +199,15 @@ func TestDrilled(t *testing.T) {
 	}
 }
 
+// Each sheet of packing that is made up of several is drilled.
+func TestDrilledSheets(t *testing.T) {
+	drill := tooling.Part{Drill: make([]geom.Circle, 3)}
+	p := Plan{Pieces: []Piece{{Part: drill, Count: 2, Sheets: []float64{1, 0.5}}, {Part: drill, Count: 4}}}
+	if got := p.Drilled(); got != 3*2*2+3*4 {
+		t.Errorf("%d holes", got)
+	}
+}
+
 // A strip is as wide as the tube; where no flat is, that is said, wide and narrow,
 // mm and inches.
 func TestStripStock(t *testing.T) {

@@ -12,7 +12,8 @@ import (
 // from other keys of it, on every example.
 func TestJSONBench(t *testing.T) {
 	for _, path := range plantest.Examples(t, "../../..") {
-		doc, j := docOf(t, path), plantest.Read(t, path).Job
+		doc, p := docOf(t, path), plantest.Read(t, path)
+		j := p.Job
 		of := func(object string) map[string]any { return doc[object].(map[string]any) }
 		num := func(object, key string) float64 { v, _ := of(object)[key].(float64); return v }
 		same := func(what string, got, want float64) {
@@ -60,6 +61,21 @@ func TestJSONBench(t *testing.T) {
 				t.Errorf("%s: no gauge at a stop", path)
 			}
 		}
+		same("bolts", num("stack", "bolts"), float64(len(p.Tools.Block.Bolts)))
+		same("openings", num("stack", "openings"), float64(len(p.Tools.Block.Openings)))
+		same("drilled", num("stack", "drilled_holes"), float64(p.Drilled()))
+		if of("stack")["thread"].(string)[0] == 'M' == j.Inches {
+			t.Errorf("%s: bolts %v", path, of("stack")["thread"])
+		}
+		if step := map[bool]float64{false: 50, true: 50.8}[j.Inches]; math.Abs(math.Remainder(num("check", "straightedge_mm"), step)) > 1e-9 {
+			t.Errorf("%s: a straightedge of %g mm", path, num("check", "straightedge_mm"))
+		}
+		if needed := num("press", "needed_proof_MPa"); needed < 1 || needed > 2000 {
+			t.Errorf("%s: metal of %g MPa needs most", path, needed)
+		}
+		if f, ok := doc["filler"].(map[string]any); ok && !(f["melts_C"].(float64) < f["melt_out_C"].(float64) && f["melt_out_C"].(float64) <= f["ceiling_C"].(float64)) {
+			t.Errorf("%s: %v", path, f)
+		}
 		kg, drawn := 0.0, 0
 		for _, c := range doc["cut"].([]any) {
 			c := c.(map[string]any)
@@ -90,7 +106,8 @@ func TestJSONBench(t *testing.T) {
 					k = 1
 				}
 				lean := (m["outside_mm"].(float64) - m["inside_mm"].(float64)) / num("section", "depth_mm")
-				same("lean", math.Abs(lean), math.Abs(math.Tan(of("bend")["end_cuts_deg"].([]any)[k].(float64)*math.Pi/180)))
+				side := float64(2*k - 1) // a positive cut makes the outside longer
+				same("lean", side*lean, math.Tan(of("bend")["end_cuts_deg"].([]any)[k].(float64)*math.Pi/180))
 			}
 		}
 	}
