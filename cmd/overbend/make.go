@@ -55,7 +55,7 @@ func (c *makeCommand) flags(f *pflag.FlagSet) {
 	c.units.flag(f)
 	f.StringVar(&c.dxf, "dxf", "2000", "DXF form: `2000|r12|r12-plain`")
 	f.StringVar(&c.dxfUnits, "dxf-units", "", "DXF unit: `mm|in` (default the job file's own)")
-	f.BoolVar(&c.cutOnly, "cut-only", false, "leave out of the DXF everything that is not cut")
+	f.BoolVar(&c.cutOnly, "cut-only", false, "leave out of the DXF everything that is not cut, centre marks of holes to drill as well")
 	f.StringVar(&c.paper, "paper", "A4", "the printer's paper: `A4|A3|A2|A1|letter|tabloid|WxH`")
 	f.StringVar(&c.margin, "margin", "10 mm", "white edge that the printer leaves, as `LENGTH`")
 	f.StringVar(&c.printScale, "print-scale", "1x1", "what the two bars of a page measured, as shares: `XxY`")
@@ -80,6 +80,9 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	}
 	if u == quantity.Inches {
 		o.Paper.Rule = drawing.Customary
+	}
+	if c.cutOnly {
+		p.LeaveOutMarks()
 	}
 	if err := report.Alerts(stderr, p, u); err != nil {
 		return err

@@ -211,7 +211,10 @@ func thicknesses(of string, stock []profiles.StockPlate) [][]string {
 func stripRows(quantity.Units) [][]string {
 	rows := [][]string{{"strip", "source"}}
 	for _, s := range profiles.Strips() {
-		rows = append(rows, []string{s.Name, s.Source})
+		rows = append(rows, []string{s.Name + " thick", s.Source})
+	}
+	for _, f := range profiles.Flats() {
+		rows = append(rows, []string{f.Name + " wide", f.Source})
 	}
 	return rows
 }

@@ -30,8 +30,8 @@ func Layers(gap, plate float64) (n int, shim float64) {
 	return n, shim
 }
 
-// The default plate, mm: common practice, no source. Cheeks and templates are
-// cut from it too; above half an inch they weigh more than they need.
+// The default plate, mm: common practice, no source. Cheeks are cut from
+// it too; above half an inch they weigh more than they need.
 const (
 	leastPlate = 5.0
 	mostPlate  = 13.0

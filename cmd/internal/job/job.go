@@ -25,6 +25,7 @@ type Job struct {
 	Allowance Allowance
 	Strip     Strip
 	Block     Block
+	Template  Template
 	Filler    Filler
 	Press     Press
 	Ends      Ends
@@ -131,6 +132,11 @@ type RackBlock struct {
 type AlloyStock struct {
 	Alloy string  // its name in the catalogue
 	Mass  float64 // kg
+}
+
+// Template is what the check templates are cut from.
+type Template struct {
+	Plate float64 // thickness, mm; 0: thin sheet
 }
 
 // Filler is what holds the bore open.

@@ -10,7 +10,7 @@ import (
 // tables returns the names of the tables of a job file.
 func tables() []string {
 	return []string{
-		"tube", "material", "bend", "allowance", "strip", "block", "filler",
+		"tube", "material", "bend", "allowance", "strip", "block", "template", "filler",
 		"press", "ends", "cutting", "drawing", "trial",
 	}
 }
@@ -36,6 +36,8 @@ func keysOf(table string) []string {
 		return []string{"thickness", "material"}
 	case "block":
 		return []string{"plate", "height", "blend", "hole", "cheek_depth", "existing", "lighten"}
+	case "template":
+		return []string{"plate"}
 	case "filler":
 		return []string{"alloy", "plugs"}
 	case "press":

@@ -121,6 +121,7 @@ func (r *reader) job(root table) Job {
 	j.Allowance = root.table("allowance").allowance(j.Inline)
 	j.Strip = root.table("strip").strip(j.Tube.Depth)
 	j.Block = root.table("block").block()
+	j.Template = Template{Plate: root.table("template").length("plate", 0)}
 	j.Filler = root.table("filler").filler()
 	j.Press = root.table("press").press()
 	j.Ends = root.table("ends").ends()

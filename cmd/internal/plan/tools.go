@@ -16,7 +16,8 @@ import (
 // Tools are the parts to cut and the blank to bend.
 type Tools struct {
 	Whole       bool          // every part can be made
-	Plate       float64       // that block, cheeks and templates are cut from, mm
+	Plate       float64       // that block and cheeks are cut from, mm
+	Sheet       float64       // that the templates are cut from, mm
 	Block       tooling.Block // none where one of the rack is used
 	Cheek       tooling.Part
 	Strip       tooling.Part
@@ -107,7 +108,7 @@ func keyOf(e *tooling.SizeError) string {
 	return e.Part
 }
 
-// plate returns what block, cheeks and templates are cut from, mm: the job's own
+// plate returns what block and cheeks are cut from, mm: the job's own
 // or the stock plate that suits the gap, for a small tube a flat.
 func plate(j job.Job, gap float64) float64 {
 	if j.Block.Plate > 0 {
@@ -128,6 +129,18 @@ func plate(j job.Job, gap float64) float64 {
 	return tooling.BestPlate(gap, j.Tube.Shape == profiles.Round, stock)
 }
 
+// templateSheet returns what templates are cut from, mm: they carry nothing and
+// are lifted to the bend by hand. Common practice, no source.
+func templateSheet(j job.Job) float64 {
+	switch {
+	case j.Template.Plate > 0:
+		return j.Template.Plate
+	case j.Inches:
+		return j.Units().MM(0.125)
+	}
+	return 3
+}
+
 // sheets returns the thicknesses that packing is made from, mm.
 func sheets(inch bool) []float64 {
 	var out []float64
@@ -143,7 +156,7 @@ func sheets(inch bool) []float64 {
 func (t *Tools) design(j job.Job, strip Strip, s Springback, sec Section, q *Press, e *Existing) ([]words.Advice, error) {
 	var said []words.Advice
 	t.CheekGap = tooling.CheekGap(sec.After.InnerWidth)
-	t.Plate = plate(j, t.CheekGap)
+	t.Plate, t.Sheet = plate(j, t.CheekGap), templateSheet(j)
 	t.BlockArc = 2 * halfArc(s, q)
 	t.CheekDepth = j.Block.CheekDepth
 	if t.CheekDepth == 0 {

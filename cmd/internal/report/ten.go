@@ -132,7 +132,11 @@ func Page(w io.Writer, pl *plan.Plan, u quantity.Units, file string) error {
 		wide = max(wide, width(f.Value))
 	}
 	for _, f := range figures {
-		p.entry(f.Name, indent+wide+2, "%s%s  %s", f.Value, strings.Repeat("\u00a0", wide-width(f.Value)), f.More)
+		value := f.Value
+		if f.More != "" {
+			value += strings.Repeat("\u00a0", wide-width(f.Value)+1) + " " + f.More
+		}
+		p.entry(f.Name, indent+wide+2, "%s", value)
 	}
 	p.alerts(pl, u)
 	fmt.Fprintf(&p.b, "\noverbend show %s --all prints every number,\noverbend make %s writes cut files and the job sheet with its cautions.\n", file, file)

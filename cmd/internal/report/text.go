@@ -106,8 +106,11 @@ func (p *page) cut(pl *plan.Plan, u quantity.Units) {
 		r     float64
 	}{{"inside template", t.Inside, j.Bend.Inside(j.Tube.Depth)}, {"outside template", t.Outside, j.Bend.Outside(j.Tube.Depth)}} {
 		if box := part.part.Outline.Bounds(); !box.Empty() {
-			p.row(part.label, "%s, radius %s", u.Size(box.Width(), box.Height()), u.Length(part.r))
+			p.row(part.label, "of %s sheet, %s, radius %s", u.Length(t.Sheet), u.Size(box.Width(), box.Height()), u.Length(part.r))
 		}
+	}
+	if kg := pl.TemplateMass(); kg > 0 {
+		p.row("", "both %s, taken as steel", u.Show(quantity.Mass.Of(kg)))
 	}
 	if n := pl.Nest; n != nil {
 		p.row("plate", "%s of %s, %s used, %s", words.Count(n.Sheets, "sheet"), u.Size(n.Width, n.Height), quantity.Percent(n.UsedShare()), u.Show(quantity.Mass.Of(n.Mass)))

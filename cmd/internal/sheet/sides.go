@@ -256,13 +256,7 @@ func (s *sheet) cuts(share float64, hd heading) cell {
 			"used": quantity.Share.Of(n.UsedShare()), "mass": s.f.mass(n.Mass),
 		})})
 	}
-	drill := 0
-	for _, c := range s.p.Pieces {
-		if c.Name == "cheek" || c.Layer > 0 {
-			drill += c.Count * min(len(c.Part.Drill), len(s.p.Tools.Block.Bolts))
-		}
-	}
-	if drill > 0 {
+	if drill := s.p.Drilled(); drill > 0 {
 		facts = append(facts, para{text: s.say(sentence.PaperDrill, sentence.Figures{
 			"holes": sentence.Count(drill, "hole"), "hole": "Ø" + s.f.length(s.p.Tools.Block.Hole), "process": s.p.Tools.Process.Name,
 		})})
@@ -270,7 +264,7 @@ func (s *sheet) cuts(share float64, hd heading) cell {
 	if b := s.p.Ready; b != nil {
 		facts = append(facts, para{text: s.say(sentence.PaperReady, sentence.Figures{"name": b.Name, "radius": s.f.radius(b.Radius) + "\u00a0" + s.u.String()})})
 	}
-	facts = append(facts, s.noted(sentence.KerfInFiles, sentence.KerfAtTable, sentence.NoRoomForOpenings)...)
+	facts = append(facts, s.noted(sentence.StripFromPlate, sentence.KerfInFiles, sentence.KerfAtTable, sentence.NoRoomForOpenings)...)
 	facts = append(facts, s.told(sentence.Cut)...)
 	return cell{share,
 		func(w float64) float64 {

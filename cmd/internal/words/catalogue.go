@@ -64,6 +64,8 @@ const (
 	FillerCaution       Code = "filler-caution"
 	NoRoomForOpenings   Code = "no-room-for-openings"
 	DrillHoles          Code = "drill-holes"
+	DrillUnmarked       Code = "drill-unmarked"
+	StripFromPlate      Code = "strip-from-plate"
 	KerfInFiles         Code = "kerf-in-files"
 	KerfAtTable         Code = "kerf-at-table"
 	PartTooLarge        Code = "part-too-large-for-sheet"
@@ -203,6 +205,8 @@ var catalogue = [...]entry{
 
 	{code: NoRoomForOpenings, long: "the block has no room for openings: none may come within one depth of the working arc or of the middle, and webs must stay"},
 	{code: DrillHoles, long: "{process} can't cut holes of {hole} in plate of {plate}: they are centre marks, to be drilled ({source})"},
+	{code: DrillUnmarked, long: "only what is cut is in the cut files: mark the centres of {holes} of {hole} to be drilled from the prints"},
+	{code: StripFromPlate, long: "no flat {width} wide is kept (stock strips): cut the strip from sheet or plate {thickness} thick"},
 	{code: KerfInFiles, long: "outlines are offset by half a kerf of {kerf}: switch the table's own compensation off"},
 	{code: KerfAtTable, long: "outlines are true size: the table's software compensates for its kerf"},
 	{code: OpeningsUncut, long: "{process} can't cut openings in plate of {plate}: the block stays solid"},
