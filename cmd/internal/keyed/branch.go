@@ -1,4 +1,4 @@
-package job
+package keyed
 
 import (
 	"strconv"

@@ -1,4 +1,4 @@
-package job
+package keyed
 
 import (
 	"strconv"
@@ -17,16 +17,21 @@ type place struct {
 	value span   // empty for a table that has its own lines
 }
 
-// lineOf returns the line of a path. For one that does not stand in the file
+// Places is where all keys, tables and elements of a file stand, from its first
+// line to its last.
+type Places []place
+
+// Line returns the line of a path. For one that does not stand in the file
 // itself it is that of the first key under it, else that of its parent, else 1.
-func lineOf(places []place, path string) int {
+// An element of an array is counted from 0: "trial[1].travel".
+func (all Places) Line(path string) int {
 	for path != "" {
-		for _, p := range places {
+		for _, p := range all {
 			if p.path == path {
 				return p.line
 			}
 		}
-		for _, p := range places {
+		for _, p := range all {
 			if rest, ok := strings.CutPrefix(p.path, path); ok && (rest[0] == '.' || rest[0] == '[') {
 				return p.line
 			}
@@ -36,9 +41,9 @@ func lineOf(places []place, path string) int {
 	return 1
 }
 
-// unindexed returns a path without the numbers of elements, as shown to users:
+// Unindexed returns a path without the numbers of elements, as shown to users:
 // "trial.block".
-func unindexed(path string) string {
+func Unindexed(path string) string {
 	for from := 0; ; {
 		i := strings.IndexByte(path[from:], '[')
 		if i < 0 {
