@@ -177,7 +177,7 @@ func (d *decoder) pair(b *branch, n *unstable.Node, depth int) {
 	if parts == nil {
 		return
 	}
-	last := len(parts) - 1
+	in, last := b.path, len(parts)-1
 	for _, name := range parts[:last] {
 		next := b.enter(name, dotted)
 		if next == nil || next.made != dotted {
@@ -196,7 +196,8 @@ func (d *decoder) pair(b *branch, n *unstable.Node, depth int) {
 	for strings.IndexByte(" \t=", d.text[value.from]) >= 0 {
 		value.from++
 	}
-	d.keep(place{path, line, at, value})
+	value.to = value.from + len(strings.TrimRight(d.text[value.from:value.to], " \t\r\n"))
+	d.keep(place{path, line, at, value, in})
 	b.values[name] = d.value(line, path, n.Value(), depth)
 }
 

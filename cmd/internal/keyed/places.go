@@ -15,6 +15,16 @@ type place struct {
 	line  int    // of its key
 	key   span   // without a table's brackets
 	value span   // empty for a table that has its own lines
+	in    string // path of the table in whose lines or braces a pair stands
+}
+
+// heads reports whether the place is the head of a table or an element.
+func (p place) heads() bool { return p.value.to == 0 }
+
+// within reports whether a path is another's or below it.
+func within(path, other string) bool {
+	rest, ok := strings.CutPrefix(path, other)
+	return ok && (other == "" || rest == "" || rest[0] == '.' || rest[0] == '[')
 }
 
 // Places is where all keys, tables and elements of a file stand, from its first
@@ -32,7 +42,7 @@ func (all Places) Line(path string) int {
 			}
 		}
 		for _, p := range all {
-			if rest, ok := strings.CutPrefix(p.path, path); ok && (rest[0] == '.' || rest[0] == '[') {
+			if within(p.path, path) {
 				return p.line
 			}
 		}
