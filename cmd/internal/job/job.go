@@ -143,7 +143,7 @@ type Template struct {
 // Filler is what holds the bore open.
 type Filler struct {
 	Alloy profiles.Filler // zero value: none
-	Plugs float64         // length of each end plug, mm
+	Plugs [2]float64      // length of the left and the right end's plug, mm
 }
 
 // Press is the shop's press.

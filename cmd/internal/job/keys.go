@@ -33,7 +33,7 @@ func keysOf(table string) []string {
 	case "strip":
 		return []string{"thickness", "material"}
 	case "block":
-		return []string{"plate", "height", "blend", "hole", "cheek_depth", "existing", "lighten"}
+		return []string{"plate", "height", "blend", "hole", "cheek_depth", "existing", "use", "lighten"}
 	case "template":
 		return []string{"plate"}
 	case "filler":

@@ -66,7 +66,7 @@ func TestDemo(t *testing.T) {
 		Allowance: Allowance{Mode: Computed},
 		Strip:     Strip{Thickness: 6, Material: steel},
 		Block:     Block{Plate: 10},
-		Filler:    Filler{Alloy: filler, Plugs: 20},
+		Filler:    Filler{Alloy: filler, Plugs: [2]float64{20, 20}},
 		Press:     Press{Capacity: 196133, Roller: 40, RamWidth: 60, Friction: 0.15},
 		Ends:      Ends{Cut: [2]geom.Angle{0, 22.5 * geom.Degree}, Trim: [2]float64{-1, -1}},
 	}
@@ -113,6 +113,7 @@ func TestStarterExamples(t *testing.T) {
 	uncomment(t, "", "height", "blend", "hole", "cheek_depth", "existing", "lighten", "supports", "ram_diameter", "ram_width", "friction", "stroke", "bed",
 		"trim", "process", "sheet", "owner", "number", "revision", "date", "drawn", "approved", "proof    =", "ultimate = \"300")
 	uncomment(t, " material ", "[material]", "youngs_modulus", "proof          =", "ultimate       =", "exponent", "elongation", "poisson", "density", "family", "unloading")
+	uncomment(t, "", "use")
 	uncomment(t, " radius angle ", "chord =", "rise  =")
 	uncomment(t, " angle ", "arc ")
 	uncomment(t, " radius ", "arc ")
@@ -134,7 +135,7 @@ func TestExamples(t *testing.T) {
 		math.Abs(hoop.Press.Capacity-177928.9) > 0.1 { // 40000 lbf of 4.448222 N
 		t.Errorf("hoop's strip, block, press: %+v %+v %+v", hoop.Strip, hoop.Block, hoop.Press)
 	}
-	if hoop.Filler.Alloy.Name != "" || hoop.Filler.Plugs != 20 {
+	if hoop.Filler.Alloy.Name != "" || hoop.Filler.Plugs != [2]float64{20, 20} {
 		t.Errorf("hoop's filler %+v", hoop.Filler)
 	}
 

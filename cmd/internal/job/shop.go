@@ -103,7 +103,11 @@ func (t table) block() Block {
 		Hole:       t.Length("hole", 0),
 		CheekDepth: t.Length("cheek_depth", 0),
 		Existing:   t.Length("existing", 0),
+		Use:        t.Text("use"),
 		Lighten:    t.Yes("lighten"),
+	}
+	if b.Use != "" && b.Existing != 0 {
+		t.Fail("existing", "not allowed with use, which makes the kit around a block of the rack; leave one of them out")
 	}
 	if b.Hole != 0 && (b.Hole < tooling.LeastHole || b.Hole > tooling.MostHole) {
 		t.Fail("hole", "%s is not allowed; it must be %s", t.MM(b.Hole), t.Lengths().Between(tooling.LeastHole, tooling.MostHole))
@@ -113,7 +117,12 @@ func (t table) block() Block {
 
 // filler reads [filler].
 func (t table) filler() Filler {
-	f := Filler{Plugs: t.LengthOr0("plugs", defaultPlugs)}
+	f := Filler{Plugs: [2]float64{defaultPlugs, defaultPlugs}}
+	i := 0
+	t.Pair("plugs", true, t.Like(`"20 mm"`, `"3/4 in"`), func(path string, v any) {
+		f.Plugs[i] = t.Measure(path, v, false)
+		i++
+	})
 	name := t.Text("alloy")
 	if t.Failed() || name == "" || strings.EqualFold(name, "none") {
 		return f

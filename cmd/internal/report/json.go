@@ -221,7 +221,7 @@ type fillerDoc struct {
 	Melts   float64       `json:"melts_C"`
 	Lead    bool          `json:"holds_lead"`
 	Cadm    bool          `json:"holds_cadmium"`
-	Plugs   float64       `json:"plug_mm"`
+	Plugs   [2]float64    `json:"plugs_mm"`
 	MeltOut float64       `json:"melt_out_C"`
 	Ceiling float64       `json:"ceiling_C"`
 }

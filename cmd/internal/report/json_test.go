@@ -215,7 +215,7 @@ blank.finished_outside_mm number
 blank.finished_inside_mm number
 blank.outside_legs_mm[] number
 blank.inside_legs_mm[] number
-filler.plug_mm number
+filler.plugs_mm[] number
 filler.melt_out_C number
 filler.ceiling_C number
 check.finder_deg number

@@ -174,8 +174,16 @@ func (p *page) filler(pl *plan.Plan, u quantity.Units) {
 	a := pl.Job.Filler.Alloy
 	p.head("Fill")
 	p.row("alloy", "%s, melts at %s", a.Name, u.Show(quantity.Temperature.Of(a.Liquidus)))
-	p.row("amount", "%s, %s, between plugs of %s", u.Show(quantity.Volume.Of(f.Volume)), u.Show(quantity.Mass.Of(f.Mass)), u.Length(pl.Job.Filler.Plugs))
+	p.row("amount", "%s, %s, between plugs of %s", u.Show(quantity.Volume.Of(f.Volume)), u.Show(quantity.Mass.Of(f.Mass)), plugs(pl.Job.Filler.Plugs, u))
 	p.row("holds", "%s", holds(a.Lead, a.Cadmium))
+}
+
+// plugs says how long the two plugs are.
+func plugs(mm [2]float64, u quantity.Units) string {
+	if mm[0] == mm[1] {
+		return u.Length(mm[0])
+	}
+	return u.Length(mm[0]) + " on the left and " + u.Length(mm[1])
 }
 
 func holds(lead, cadmium bool) string {

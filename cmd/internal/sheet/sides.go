@@ -285,7 +285,7 @@ func (s *sheet) fill() (how, mind []para) {
 		clean = sentence.PaperCleanBoil
 	}
 	f := sentence.Figures{
-		"plug": s.f.length(j.Filler.Plugs), "dry": celsius(110), "mass": s.f.mass(s.p.Filler.Mass), "alloy": a.Name,
+		"plugs": s.plugs(), "dry": celsius(110), "mass": s.f.mass(s.p.Filler.Mass), "alloy": a.Name,
 		"melts": celsius(a.Liquidus), "bath": bath, "ceiling": celsius(a.Ceiling),
 	}
 	for _, c := range [...]sentence.Code{clean, sentence.PaperMelt, sentence.PaperPour, sentence.PaperChill} {
@@ -306,6 +306,15 @@ func (s *sheet) fill() (how, mind []para) {
 	f["metals"] = strings.Join(metals, " and ")
 	mind = append(mind, para{"", s.say(code, f), true})
 	return how, append(mind, s.told(sentence.Fill)...)
+}
+
+// plugs says how long the two plugs are.
+func (s *sheet) plugs() string {
+	p := s.p.Job.Filler.Plugs
+	if p[0] == p[1] {
+		return s.f.length(p[0])
+	}
+	return s.f.given(p[0]) + " (left) and " + s.f.length(p[1]) + " (right)"
 }
 
 // stops is the table to be ticked off.

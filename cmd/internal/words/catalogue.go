@@ -201,7 +201,7 @@ var catalogue = [...]entry{
 	{code: AlloyWithPlugs, long: "{have} of alloy {alloy} at hand is less than {need}, but enough with plugs of {left} and {right}, which take {least}"},
 	{code: AlloyShortOfPlugs, long: "{have} of alloy {alloy} at hand is not enough: {need}, or {least} with plugs of {left} and {right}"},
 	{code: AlloyShort, long: "{have} of alloy {alloy} at hand is not enough: {need}"},
-	{code: NoPlugRoom, long: "two plugs of {plug} leave no room in a blank of {blank}; they must be shorter"},
+	{code: NoPlugRoom, long: "plugs of {plug} together leave no room in a blank of {blank}; they must be shorter"},
 
 	{code: NoRoomForOpenings, long: "the block has no room for openings: none may come within one depth of the working arc or of the middle, and webs must stay"},
 	{code: DrillHoles, long: "{process} can't cut holes of {hole} in plate of {plate}: they are centre marks, to be drilled ({source})"},
