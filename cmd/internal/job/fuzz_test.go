@@ -6,12 +6,15 @@ import (
 	"strings"
 	"testing"
 
+	"overbend/cmd/internal/quantity"
+
 	"github.com/pelletier/go-toml/v2"
 )
 
 func seeds(f *testing.F) {
 	f.Add(good)
-	f.Add(Starter())
+	f.Add(Starter(quantity.Millimetres))
+	f.Add(Starter(quantity.Inches))
 	for _, s := range []string{
 		"", "=", "[", "[[", "[a", "[[a]]\n[a.b]\nc=1\n[[a]]\n[[a.d]]\n[[a.d]]\ne=1", "a.b.c = 1\na.d = {e = [1, {f = 2}]}",
 		"a = [{b = 1}, {b = 2},\n {b = 3}]", "a = '''\nx\n''' # c\nb = \"\"\"y\"\"\"\"\"\nc = ''", `a = "\"" # "`, "a = \"\"\"\\\n  \\\"\"\"\"\"\"\nb=1",

@@ -3,7 +3,6 @@ package job
 import (
 	"overbend/geom"
 
-	_ "embed"
 	"errors"
 	"fmt"
 	"io"
@@ -98,13 +97,6 @@ func Parse(name string, text []byte) (Job, error) {
 	return j, nil
 }
 
-//go:embed starter.toml
-var starter string
-
-// Starter returns a job file to start from, with a comment for every key. It
-// parses as it stands.
-func Starter() string { return starter }
-
 // job reads the whole file.
 func (r *reader) job(root table) Job {
 	j := Job{File: r.file, places: r.places}
@@ -124,9 +116,10 @@ func (r *reader) job(root table) Job {
 	j.Filler = root.table("filler").filler()
 	j.Press = root.table("press").press()
 	j.Ends = root.table("ends").ends()
-	j.Cutting = root.table("cutting").cutting(j.Block)
+	j.Cutting = root.table("cutting").cutting(j.BoltHole())
 	j.Drawing = root.table("drawing").drawing()
 	j.Trials = root.trials(j.Filler)
+	j.Gauges = r.gauges
 	return j
 }
 

@@ -1,7 +1,6 @@
 package job
 
 import (
-	"cmp"
 	"math"
 	"strconv"
 	"strings"
@@ -14,19 +13,24 @@ import (
 
 // Defaults of the keys that a file leaves out, and that no mechanics decide.
 const (
-	defaultStrip  = "1018 cold drawn"
-	defaultPlugs  = 20.0  // mm
-	defaultRoller = 40.0  // mm
-	mostRoller    = 500.0 // mm, more than a shop press has room for
+	defaultStrip = "1018 cold drawn"
+	mostRoller   = 500.0 // mm, more than a shop press has room for
 
-	// What can be read off a shop protractor, and off a rule at the middle of
-	// a chord; common practice, no source.
+	// What can be read off a shop protractor; common practice, no source.
 	DefaultAngleError = 0.25 * geom.Degree
-	DefaultRiseError  = 0.5 // mm
 
-	defaultRamWidth = 60.0 // mm; common practice, no source
 	defaultFriction = 0.15 // steel on steel, greased; common practice, no source
 )
+
+// The same of sizes, in mm: 20 mm and 40 mm, or what an inch shop has. The ram's
+// foot is common practice, no source.
+func defaultPlugs(u quantity.Units) float64    { return u.Pick(20, 3.0/4) }
+func defaultRoller(u quantity.Units) float64   { return u.Pick(40, 1.5) }
+func defaultRamWidth(u quantity.Units) float64 { return u.Pick(60, 2.5) }
+
+// RuleError returns in mm how well a rise or a travel is read off a rule: to half
+// a mm or 1/64 in; common practice, no source.
+func RuleError(u quantity.Units) float64 { return u.Pick(0.5, 1.0/64) }
 
 // allowance reads [allowance].
 func (t table) allowance(inline bool) Allowance {
@@ -65,18 +69,13 @@ func (t table) allowance(inline bool) Allowance {
 // certificate: closer, the exponent is beyond any metal's.
 const leastHardening = 1.001
 
-// travelError is how well a ram's travel is read: half a mm, or 1/64 in; common
-// practice, no source.
-func (t table) travelError() float64 {
-	if t.units == quantity.Inches {
-		return t.units.MM(1.0 / 64)
-	}
-	return 0.5
-}
-
 // strip reads [strip] for a tube of a depth in mm.
 func (t table) strip(depth float64) Strip {
-	s := Strip{Thickness: t.length("thickness", 0)}
+	metal := profiles.Steel
+	if f, ok := profiles.FamilyOf(t.text("material")); ok {
+		metal = f
+	}
+	s := Strip{Thickness: t.thickness("thickness", profiles.SheetGauge(metal))}
 	thickness := s.Thickness
 	if thickness == 0 {
 		// About what the default will be, to find the row by.
@@ -97,7 +96,7 @@ func (t table) strip(depth float64) Strip {
 // block reads [block].
 func (t table) block() Block {
 	b := Block{
-		Plate:      t.length("plate", 0),
+		Plate:      t.thickness("plate", profiles.SteelSheet), // as the plan takes it
 		Height:     t.length("height", 0),
 		Blend:      t.length("blend", 0),
 		Hole:       t.length("hole", 0),
@@ -113,7 +112,7 @@ func (t table) block() Block {
 
 // filler reads [filler].
 func (t table) filler() Filler {
-	f := Filler{Plugs: t.lengthOr0("plugs", defaultPlugs)}
+	f := Filler{Plugs: t.lengthOr0("plugs", defaultPlugs(t.units))}
 	name := t.text("alloy")
 	if t.err != nil || name == "" || strings.EqualFold(name, "none") {
 		return f
@@ -132,19 +131,38 @@ const (
 	mostCapacity  = 98_066_500
 )
 
+// capacity reads a press's capacity in N, and of which kind it is. Its limits are
+// said in its own unit.
+func (t table) capacity() (float64, quantity.Kind) {
+	v, ok := t.values["capacity"]
+	if !ok {
+		return 0, 0
+	}
+	var rated quantity.Value
+	n, shown, ok := t.quantity(t.at("capacity"), v, func(s string) (float64, error) {
+		var err error
+		rated, err = quantity.ParseCapacity(s, t.units)
+		return rated.V, err
+	}, "", "a force like "+t.like("20 t", "20 tonf"))
+	if ok && (n < leastCapacity || n > mostCapacity) {
+		own := unit{1 / t.units.Of(rated.Kind.Of(1)), t.units.Unit(rated.Kind)}
+		t.fail("capacity", "%s is not allowed; it must be %s", shown, own.between(leastCapacity, mostCapacity))
+	}
+	return n, rated.Kind
+}
+
 // press reads [press].
 func (t table) press() Press {
 	p := Press{
-		Capacity: t.number("capacity", 0, t.in(quantity.ParseForce), leastCapacity, mostCapacity,
-			"a force like "+t.like("20 t", "20 tonf"), t.forces().between(leastCapacity, mostCapacity)),
 		Supports: t.length("supports", 0),
-		Roller:   t.length("roller", defaultRoller),
+		Roller:   t.length("roller", defaultRoller(t.units)),
 		Ram:      t.length("ram_diameter", 0),
-		RamWidth: t.length("ram_width", defaultRamWidth),
+		RamWidth: t.length("ram_width", defaultRamWidth(t.units)),
 		Friction: t.number("friction", defaultFriction, quantity.ParseNumber, 0, 1, "a number like 0.15", "from 0 to 1"),
 		Stroke:   t.length("stroke", 0),
 		Bed:      t.length("bed", 0),
 	}
+	p.Capacity, p.Rated = t.capacity()
 	if p.Roller > mostRoller {
 		t.fail("roller", "%s is not allowed; it must be at most %s", t.mm(p.Roller), t.lengths().most(mostRoller))
 	}
@@ -176,13 +194,12 @@ func (t table) ends() Ends {
 	return e
 }
 
-// cutting reads [cutting] for the holes of a block.
-func (t table) cutting(b Block) Cutting {
+// cutting reads [cutting] for a block with bolt holes of a diameter in mm.
+func (t table) cutting(hole float64) Cutting {
 	c := Cutting{
 		Process: t.choice("process", "", "plasma", "laser", "waterjet", "saw"),
 		Kerf:    t.lengthOr0("kerf", 0),
 	}
-	hole := cmp.Or(b.Hole, tooling.DefaultHole)
 	// Half the hole, and the cut would leave less than that to lead in from.
 	if c.Kerf > hole/2 {
 		t.fail("kerf", "%s is not allowed; it must be at most %s, half the bolt hole", t.mm(c.Kerf), t.lengths().most(hole/2))
@@ -251,8 +268,8 @@ func (t table) trial(f Filler) Trial {
 		Chord:       t.length("chord", none),
 		Rise:        t.length("rise", none),
 		AngleError:  t.angle("angle_error", DefaultAngleError, leastAngle, 45*geom.Degree),
-		RiseError:   t.length("rise_error", DefaultRiseError),
-		TravelError: t.length("travel_error", t.travelError()),
+		RiseError:   t.length("rise_error", RuleError(t.units)),
+		TravelError: t.length("travel_error", RuleError(t.units)),
 		LoadedError: t.angle("loaded_error", DefaultAngleError, leastAngle, 45*geom.Degree),
 	}
 	if t.has("released") {

@@ -13,6 +13,7 @@ import (
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/words"
 	"overbend/geom"
+	"overbend/profiles"
 )
 
 // reader keeps the first thing found wrong. All later readings go on with
@@ -21,6 +22,7 @@ type reader struct {
 	file   string
 	units  quantity.Units
 	places []place
+	gauges []Gauge
 	err    *Error
 }
 
@@ -153,6 +155,24 @@ func (t table) length(key string, def float64) float64 {
 		return t.measure(t.at(key), v, true)
 	}
 	return def
+}
+
+// thickness reads a thickness above 0 in mm, which may be a gauge of a list; 0
+// where the key is left out.
+func (t table) thickness(key string, list profiles.GaugeList) float64 {
+	s, _ := t.values[key].(string)
+	n, ok, err := quantity.ParseGauge(s)
+	if !ok {
+		return t.length(key, 0)
+	}
+	var g profiles.Gauge
+	if err != nil {
+		t.fail(key, "%v", err)
+	} else if g, err = profiles.FindGauge(list, n); err != nil {
+		t.fail(key, "%s", t.because(err))
+	}
+	t.gauges = append(t.gauges, Gauge{t.at(key), g})
+	return g.Thickness
 }
 
 // lengthOr0 reads a length from 0 in mm, def where the key is left out.

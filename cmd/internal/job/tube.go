@@ -30,7 +30,7 @@ func (t table) section(j *Job) {
 		s.Width, s.Depth = t.length("width", 0), t.length("depth", 0)
 	}
 	t.need("wall", t.like(`"3 mm"`, `"1/8 in"`))
-	s.Wall = t.length("wall", 0)
+	s.Wall = t.thickness("wall", profiles.TubeWall)
 	if least, side := t.lesserSide(*s); t.err == nil && 2*s.Wall >= least {
 		t.fail("wall", "%s leaves no bore; it must be less than %s, half the %s", t.mm(s.Wall), t.lengths().most(least/2), side)
 	}

@@ -28,7 +28,6 @@ func (r *reader) lengths() unit   { return r.own(quantity.ParseLength, "mm", "in
 func (r *reader) distances() unit { return r.own(quantity.ParseLength, "m", "ft") }
 func (r *reader) stresses() unit  { return r.own(quantity.ParseStress, "MPa", "ksi") }
 func (r *reader) moduli() unit    { return r.own(quantity.ParseStress, "GPa", "ksi") }
-func (r *reader) forces() unit    { return r.own(quantity.ParseForce, "t", "short tons") }
 func (r *reader) densities() unit { return r.own(quantity.ParseDensity, "kg/m3", "lb/in3") }
 
 // like returns which of two examples is of the file's own system.

@@ -61,7 +61,7 @@ func drillNames(p tooling.Part, drawn []drawing.Shape, u quantity.Units) []drawi
 // mark's arm, in as many words as keep clear of obstacles.
 func drillName(h geom.Circle, taken lettering.Obstacles, u quantity.Units) (drawing.Text, bool) {
 	const gap = 0.5 // mm
-	size, arm := "Ø"+u.Figure(quantity.Length.Of(2*h.Radius)), h.Radius/2+1
+	size, arm := "Ø"+u.Figure(quantity.Nominal.Of(2*h.Radius)), h.Radius/2+1
 	for _, words := range [...]string{"drill " + size + "\u00a0" + u.String(), "drill " + size, size} {
 		wide := width(words)
 		for _, at := range [...]geom.Point{{X: arm, Y: arm}, {X: -arm - wide, Y: arm}, {X: arm, Y: -arm - small}, {X: -arm - wide, Y: -arm - small}} {
@@ -134,7 +134,7 @@ func cutTasks(p *plan.Plan, o Options) []task {
 			}
 		}
 		d.Add(drawing.Stroke{Path: plate.Path(), Role: drawing.Note})
-		d.Add(forTable(p, u, plate, fmt.Sprintf("%s: plate %d of %d, %s thick", p.Job.Name, sheet+1, p.Nest.Sheets, u.Length(p.Nest.Plate)))...)
+		d.Add(forTable(p, u, plate, fmt.Sprintf("%s: plate %d of %d, %s thick", p.Job.Name, sheet+1, p.Nest.Sheets, given(p.Nest.Plate, u)))...)
 		add(name, d, plate, fmt.Sprintf("plate %d of %d laid out, %.0f %% used", sheet+1, p.Nest.Sheets, 100*p.Nest.Used[sheet]))
 	}
 	return out
@@ -147,7 +147,7 @@ func forTable(p *plan.Plan, u quantity.Units, box geom.Rect, what string) []draw
 	const height, step = 5.0, 8.0
 	kerf := drawing.Text{Words: "TRUE SIZE: THE TABLE ALLOWS FOR ITS KERF", Role: drawing.Note}
 	if k := p.Job.Cutting.Kerf; k > 0 {
-		kerf = drawing.Text{Words: "OFFSET BY HALF A KERF OF " + strings.ToUpper(u.Length(k)), Role: drawing.Mark}
+		kerf = drawing.Text{Words: "OFFSET BY HALF A KERF OF " + strings.ToUpper(given(k, u)), Role: drawing.Mark}
 	}
 	out := make([]drawing.Shape, 0, 2)
 	for i, t := range [2]drawing.Text{kerf, {Words: what, Role: drawing.Note}} {

@@ -43,11 +43,12 @@ func stacked(a, b cell) cell {
 // for the whole job.
 func (s *sheet) front() []band {
 	const partShare = 0.55
+	files := [...]sentence.Code{quantity.Millimetres: sentence.PaperFilesMM, quantity.Inches: sentence.PaperFilesIn}
 	out := []band{{cells: []cell{
 		{partShare, func(float64) float64 { return 44 }, s.part},
 		s.prose(1-partShare, heading{}, s.partFacts()),
 	}, grow: 2, most: 84}}
-	cut := s.cuts(0.55, s.step("CUT", ""))
+	cut := s.cuts(0.55, s.step("CUT", sentence.Reason{Code: files[s.files]}.Say(s.u)))
 	if len(s.p.Tools.Block.Layers) > 0 && s.p.Tools.Whole {
 		hd := s.step("STACK", "")
 		out = append(out, band{cells: []cell{stacked(cut, s.prose(0.55, hd, s.stackFacts(s.p.Tools.Stack()))), s.stack(0.45, hd)}, grow: 2, most: 100})
@@ -96,7 +97,7 @@ func (s *sheet) back() []band {
 // atPress returns the fields of a block at the press: set-up, stops and plot.
 func (s *sheet) atPress(b form, q *plan.Press) []band {
 	set := s.setUp(s.step("SET UP", ""), b, q)
-	hd := s.step("PRESS", "until it is "+s.f.angle(q.Final.Filled)+" "+sentence.LetGoName(s.p.Filler != nil))
+	hd := s.step("PRESS", "until it is "+s.f.angle(q.Final.Filled)+" "+sentence.LetGoName(s.p.Job.Filler.Named()))
 	table, facts := s.stops(q), s.pressFacts(q)
 	// The table takes what its words need, the plot the rest.
 	tableShare := max(0.6, (s.leastWidth(table)+2*pad+0.1)/s.frame().Width())
@@ -204,7 +205,7 @@ func (s *sheet) cuts(share float64, hd heading) cell {
 	var facts []para
 	for _, c := range s.p.CutList() {
 		name := sentence.PieceName(c.What)
-		row := []string{name, strconv.Itoa(c.Count), s.f.given(c.Plate), s.f.overall(c.Width) + "\u00a0×\u00a0" + s.f.overall(c.Height), s.u.Figure(quantity.Mass.Of(c.MassKg))}
+		row := []string{name, strconv.Itoa(c.Count), s.f.stock(c.Plate), s.f.overall(c.Width) + "\u00a0×\u00a0" + s.f.overall(c.Height), s.u.Figure(quantity.Mass.Of(c.MassKg))}
 		if c.Plate == 0 {
 			row[2], row[3] = "", s.f.tape(c.Width)+"\u00a0long"
 		}
@@ -215,7 +216,7 @@ func (s *sheet) cuts(share float64, hd heading) cell {
 	}
 	if n := s.p.Nest; n != nil {
 		facts = append(facts, para{text: s.say(sentence.PaperNest, sentence.Figures{
-			"sheets": sentence.Count(n.Sheets, "plate"), "size": s.f.given(n.Plate) + "\u00a0×\u00a0" + s.f.given(n.Width) + "\u00a0×\u00a0" + s.f.length(n.Height),
+			"sheets": sentence.Count(n.Sheets, "plate"), "size": s.f.stock(n.Plate) + "\u00a0×\u00a0" + s.f.given(n.Width) + "\u00a0×\u00a0" + s.f.length(n.Height),
 			"used": quantity.Share.Of(n.UsedShare()), "mass": s.f.mass(n.Mass),
 		})})
 	}
@@ -227,7 +228,7 @@ func (s *sheet) cuts(share float64, hd heading) cell {
 	}
 	if drill > 0 {
 		facts = append(facts, para{text: s.say(sentence.PaperDrill, sentence.Figures{
-			"holes": sentence.Count(drill, "hole"), "hole": "Ø" + s.f.length(s.p.Tools.Block.Hole), "process": s.p.Tools.Process.Name,
+			"holes": sentence.Count(drill, "hole"), "hole": "Ø" + s.f.stockUnit(s.p.Tools.Block.Hole), "process": s.p.Tools.Process.Name,
 		})})
 	}
 	facts = append(facts, s.noted(sentence.KerfInFiles, sentence.KerfAtTable, sentence.NoRoomForOpenings)...)
@@ -251,7 +252,7 @@ func (s *sheet) fill() (how, mind []para) {
 		clean = sentence.PaperCleanBoil
 	}
 	f := sentence.Figures{
-		"plug": s.f.length(j.Filler.Plugs), "dry": celsius(110), "mass": s.f.mass(s.p.Filler.Mass), "alloy": a.Name,
+		"plug": s.f.stockUnit(j.Filler.Plugs), "dry": celsius(110), "mass": s.f.mass(s.p.Filler.Mass), "alloy": a.Name,
 		"melts": celsius(a.Liquidus), "bath": bath, "ceiling": celsius(a.Ceiling),
 	}
 	for _, c := range [...]sentence.Code{clean, sentence.PaperMelt, sentence.PaperPour, sentence.PaperChill} {
@@ -275,7 +276,7 @@ func (s *sheet) fill() (how, mind []para) {
 
 // stops is the table to be ticked off.
 func (s *sheet) stops(q *plan.Press) table {
-	filled, gauge := s.p.Filler != nil, q.Gauge > 0
+	filled, gauge := s.p.Job.Filler.Named(), q.Gauge > 0
 	head := []string{"stop", "travel, " + s.u.String(), "force, " + s.u.Unit(quantity.Force)}
 	if gauge {
 		head = append(head, "gauge, "+s.u.Unit(quantity.Pressure))
@@ -321,7 +322,7 @@ func (s *sheet) pressFacts(q *plan.Press) []para {
 	})
 	peak := sentence.Figures{"force": quantity.Force.Of(q.Peak), "rubbed": quantity.Force.Of(q.PeakRubbed), "of": "", "gauge": ""}
 	if q.Share > 0 {
-		peak["of"] = sentence.Reason{Code: sentence.PaperCapacity, Figures: sentence.Figures{"capacity": quantity.Capacity.Of(s.p.Job.Press.Capacity)}}
+		peak["of"] = sentence.Reason{Code: sentence.PaperCapacity, Figures: sentence.Figures{"capacity": s.p.Job.Press.Rated.Of(s.p.Job.Press.Capacity)}}
 	}
 	if q.Gauge > 0 {
 		peak["gauge"] = sentence.Reason{Code: sentence.PaperPeakGauge, Figures: sentence.Figures{"gauge": quantity.Pressure.Of(q.Gauge)}}
@@ -353,10 +354,10 @@ func (s *sheet) checks() []para {
 	out := []para{{text: s.say(sentence.PaperCheckAngle, sentence.Figures{
 		"angle": s.f.drawnAngle(j.Bend.Angle), "finder": s.f.finder(j.Bend.Angle), "error": "±" + s.f.drawnAngle(job.DefaultAngleError),
 	})}}
-	if h, ok := s.p.Gauge(s.u == quantity.Inches); ok {
+	if h, ok := s.p.Gauge(s.u); ok {
 		radius := func(mm float64) string { return s.f.radius(mm) }
 		f := sentence.Figures{
-			"edge": s.f.length(h.Edge), "gap": s.f.travel(h.Gap) + "\u00a0" + s.u.String(), "error": quantity.Length.Of(job.DefaultRiseError),
+			"edge": s.f.length(h.Edge), "gap": s.f.measured(quantity.Rise.Of(h.Gap)) + "\u00a0" + s.u.String(), "error": quantity.Nominal.Of(job.RuleError(s.u)),
 			"least": radius(h.Least), "most": radius(h.Most) + "\u00a0" + s.u.String(),
 		}
 		code := sentence.PaperCheckRadius
@@ -383,7 +384,7 @@ const trialRows = 2
 // trials is the empty table for trial bends.
 func (s *sheet) trials() cell {
 	head := []string{"trial", "block", "travel"}
-	if s.p.Filler != nil {
+	if s.p.Job.Filler.Named() {
 		head = append(head, "filled", "melted")
 	} else {
 		head = append(head, "released")
