@@ -324,3 +324,21 @@ func TestTubeSize(t *testing.T) {
 		t.Errorf("got %q", got)
 	}
 }
+
+// What the plan rounds and goes by is round in the job's own units: 1/2 in, 6 in, 28
+// in, 1/16 in.
+func TestRoundInOwnUnits(t *testing.T) {
+	j := jobOf(t)
+	for _, c := range []struct {
+		inch bool
+		want [4]float64
+	}{{false, [4]float64{10, 150, 700, 62}}, {true, [4]float64{12.7, 152.4, 711.2, 61.9125}}} {
+		j.Inches = c.inch
+		got := [4]float64{supportStep(j), usualTravel(j), usualBed(j), wholeHeight(j, 61.2)}
+		for i := range got {
+			if math.Abs(got[i]-c.want[i]) > 1e-9 {
+				t.Errorf("inch %v: %v, want %v", c.inch, got, c.want)
+			}
+		}
+	}
+}
