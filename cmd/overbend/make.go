@@ -26,6 +26,7 @@ type makeCommand struct {
 	dxfUnits   string
 	cutOnly    bool
 	paper      string
+	given      func(flag string) bool
 	margin     string
 	printScale string
 }
@@ -56,7 +57,8 @@ func (c *makeCommand) flags(f *pflag.FlagSet) {
 	f.StringVar(&c.dxf, "dxf", "2000", "DXF form: `2000|r12|r12-plain`")
 	f.StringVar(&c.dxfUnits, "dxf-units", "", "DXF unit: `mm|in` (default the job file's own)")
 	f.BoolVar(&c.cutOnly, "cut-only", false, "leave out of the DXF everything that is not cut, centre marks of holes to drill as well")
-	f.StringVar(&c.paper, "paper", "A4", "the printer's paper: `A4|A3|A2|A1|letter|tabloid|WxH`")
+	c.given = f.Changed
+	f.StringVar(&c.paper, "paper", "", "the printer's paper: `A4|A3|A2|A1|letter|tabloid|WxH` (default A4, or letter for a job in inches)")
 	f.StringVar(&c.margin, "margin", "10 mm", "white edge that the printer leaves, as `LENGTH`")
 	f.StringVar(&c.printScale, "print-scale", "1x1", "what the two bars of a page measured, as shares: `XxY`")
 }
@@ -77,6 +79,9 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	o.Units = u
 	if c.dxfUnits == "" {
 		o.DXF.Inches = p.Job.Inches
+	}
+	if !c.given("paper") {
+		o.Paper.Paper = usualPaper(p.Job.Inches)
 	}
 	if u == quantity.Inches {
 		o.Paper.Rule = drawing.Customary
@@ -134,8 +139,10 @@ func (c *makeCommand) options() (kit.Options, error) {
 		o.DXF.Inches = d == quantity.Inches
 	}
 	o.DXF.CutOnly = c.cutOnly
-	if o.Paper.Paper, err = paperSize(c.paper, u); err != nil {
-		return o, fmt.Errorf("--paper: %w", err)
+	if c.given("paper") {
+		if o.Paper.Paper, err = paperSize(c.paper, u); err != nil {
+			return o, fmt.Errorf("--paper: %w", err)
+		}
 	}
 	if o.Paper.Margin, err = quantity.ParseLength(c.margin, quantity.Millimetres); err != nil {
 		return o, fmt.Errorf("--margin: %w", err)

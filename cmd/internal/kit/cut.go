@@ -61,7 +61,7 @@ func drillNames(p tooling.Part, drawn []drawing.Shape, u quantity.Units) []drawi
 // mark's arm, in as many words as keep clear of obstacles.
 func drillName(h geom.Circle, taken lettering.Obstacles, u quantity.Units) (drawing.Text, bool) {
 	const gap = 0.5 // mm
-	size, arm := "Ø"+u.Figure(quantity.Length.Of(2*h.Radius)), h.Radius/2+1
+	size, arm := "Ø"+u.Figure(quantity.Nominal.Of(2*h.Radius)), h.Radius/2+1
 	for _, words := range [...]string{"drill " + size + "\u00a0" + u.String(), "drill " + size, size} {
 		wide := width(words)
 		for _, at := range [...]geom.Point{{X: arm, Y: arm}, {X: -arm - wide, Y: arm}, {X: arm, Y: -arm - small}, {X: -arm - wide, Y: -arm - small}} {
@@ -138,7 +138,7 @@ func cutTasks(p *plan.Plan, o Options) []task {
 		margin := plate
 		margin.Min.Y = d.Bounds().Max.Y
 		d.Add(drawing.Stroke{Path: plate.Path(), Role: drawing.Note})
-		d.Add(inMargin(margin, forTable(p, u, fmt.Sprintf("%s: plate %d of %d, %s thick", p.Job.Name, sheet+1, p.Nest.Sheets, u.Length(p.Nest.Plate))))...)
+		d.Add(inMargin(margin, forTable(p, u, fmt.Sprintf("%s: plate %d of %d, %s thick", p.Job.Name, sheet+1, p.Nest.Sheets, given(p.Nest.Plate, u))))...)
 		add(name, d, plate, fmt.Sprintf("plate %d of %d laid out, %.0f %% used", sheet+1, p.Nest.Sheets, 100*p.Nest.Used[sheet]))
 	}
 	return out
@@ -152,7 +152,7 @@ const tableHeight = 5.0
 func forTable(p *plan.Plan, u quantity.Units, what string) []drawing.Text {
 	kerf := "TRUE SIZE: THE TABLE ALLOWS FOR ITS KERF"
 	if k := p.Job.Cutting.Kerf; k > 0 {
-		kerf = "OFFSET BY HALF A KERF OF " + strings.ToUpper(u.Length(k))
+		kerf = "OFFSET BY HALF A KERF OF " + strings.ToUpper(given(k, u))
 	}
 	return []drawing.Text{
 		{Words: kerf, Height: tableHeight, Role: drawing.Note},

@@ -75,19 +75,18 @@ func pieces(j job.Job, strip Strip, over Springback, t Tools) ([]Piece, []words.
 		}
 	}
 	var said []words.Advice
-	length := quantity.Length.Of
 	if drilled > 0 {
 		said = append(said, say(words.Note, words.Cut, "cutting", words.DrillHoles, words.Figures{
-			"process": t.Process.Name, "hole": length(t.Block.Hole), "plate": length(plate), "source": t.Process.Hole.Source.String(),
+			"process": t.Process.Name, "hole": quantity.Nominal.Of(t.Block.Hole), "plate": quantity.Nominal.Of(plate), "source": t.Process.Hole.Source.String(),
 		}))
 	}
 	if width := j.Tube.Width; !profiles.FlatKept(width, j.Inches) {
 		said = append(said, say(words.Note, words.Cut, "strip.width", words.StripFromPlate, words.Figures{
-			"width": length(width), "thickness": length(strip.Thickness),
+			"width": quantity.Nominal.Of(width), "thickness": quantity.Nominal.Of(strip.Thickness),
 		}))
 	}
 	if k := j.Cutting.Kerf; k > 0 {
-		return all, append(said, say(words.Note, words.Cut, "cutting", words.KerfInFiles, words.Figures{"kerf": length(k)})), nil
+		return all, append(said, say(words.Note, words.Cut, "cutting", words.KerfInFiles, words.Figures{"kerf": quantity.Nominal.Of(k)})), nil
 	}
 	return all, append(said, say(words.Note, words.Cut, "cutting", words.KerfAtTable, nil)), nil
 }

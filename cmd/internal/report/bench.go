@@ -112,10 +112,10 @@ func blank(b tooling.Blank) blankDoc {
 func check(p *plan.Plan) checkDoc {
 	j := p.Job
 	d := checkDoc{
-		Finder: 180 - j.Bend.Angle.Degrees(), AngleError: job.DefaultAngleError.Degrees(), GapError: job.DefaultRiseError,
+		Finder: 180 - j.Bend.Angle.Degrees(), AngleError: job.DefaultAngleError.Degrees(), GapError: job.RuleError(j.Units()),
 		Inside: chords(j, j.Bend.Inside(j.Tube.Depth)), Outside: chords(j, j.Bend.Outside(j.Tube.Depth)),
 	}
-	if h, ok := p.Gauge(j.Inches); ok {
+	if h, ok := p.Gauge(j.Units()); ok {
 		d.Edge, d.Gap, d.Least, d.Most = some(h.Edge), some(h.Gap), some(h.Least), some(h.Most)
 	}
 	return d

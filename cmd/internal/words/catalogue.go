@@ -10,6 +10,7 @@ import "overbend/geom/tooling"
 const (
 	TrialsBeatMode      Code = "trials-beat-mode"
 	NoSuchRatio         Code = "no-such-ratio"
+	GaugeRead           Code = "gauge-read"
 	StretchBreaks       Code = "stretch-breaks"
 	StretchNear         Code = "stretch-near"
 	MostlySpringback    Code = "mostly-springback"
@@ -146,6 +147,7 @@ const (
 	CornerNegative  Code = "corner-negative"
 	RoundCorner     Code = "round-corner"
 	CornerNoRoom    Code = "corner-no-room"
+	GaugeUnlisted   Code = "gauge-unlisted"
 )
 
 // What heat does to a metal.
@@ -168,6 +170,7 @@ const (
 var catalogue = [...]entry{
 	{code: TrialsBeatMode, long: `the trials decide the overbend; mode = "{mode}" is not used as long as they stand in the file`},
 	{code: NoSuchRatio, long: "no {metal} springs back to {ratio} of the pressed curvature; the block follows the ratio you gave, force and travel the catalogue's metal"},
+	{code: GaugeRead, long: "{number} ga is taken as {thickness}, the gauge of {list} ({source})"},
 	{code: PressedTooTight, long: "a pressed centreline radius of {radius} is not allowed; it must be more than {least}, half the tube's depth"},
 	{code: StretchBreaks, long: "the outer face is stretched by {strain}, {used} of the {elongation} at which {metal} breaks: {instead}, or use a shallower tube or a softer temper"},
 	{code: StretchNear, long: "the outer face is stretched by {strain}, {used} of the {elongation} at which {metal} breaks: make a trial bend and look for cracks"},
@@ -251,8 +254,8 @@ var catalogue = [...]entry{
 	{code: BlockBends, long: "a block {height} high gives way under the ram: its crown's curvature changes by {change} and its plates, taken as S235, are stressed to {stress}; make it {least} high"},
 	{code: BlockGivesWay, long: "{why}"},
 	{code: BlockSoft, long: "a block of radius {value} gives way under the ram at any height up to {most}: use more or thicker plates"},
-	{code: PressTooWeak, long: "the press is too weak: with friction at the rollers, metal of {proof} yield strength needs {needed} and it has {capacity}; {instead}"},
-	{code: PressNearCapacity, long: "with friction at the rollers, metal of {proof} yield strength takes {share} of the press's capacity; {instead}"},
+	{code: PressTooWeak, long: "the press is too weak: with friction at the rollers, metal of {proof} yield strength needs {needed}, {share} of its capacity of {capacity}; {instead}"},
+	{code: PressNearCapacity, long: "with friction at the rollers, metal of {proof} yield strength takes {share} of the press's capacity of {capacity}; {instead}"},
 	{code: LegShort, long: "only {leg} of tube remain between block and roller at the end, less than two depths ({least}): the roller may dent it; {instead}"},
 	{code: OffTheBlock, long: "the tube has its angle before it lies on the block: its tightest radius under pressure stays {radius} instead of {wanted}; {instead}"},
 	{code: OffTheDrawing, long: "the finished centreline is up to {gap} off the drawing's arc, best fitted; {instead}"},
@@ -334,6 +337,8 @@ var catalogue = [...]entry{
 	{code: CornerNegative, long: "the corner radius must be 0 or more, not {value}"},
 	{code: RoundCorner, long: "a round tube has no corner radius, not {value}"},
 	{code: CornerNoRoom, long: "a corner radius of {value} does not fit: it must be at most {most}, half the {side}"},
+
+	{code: GaugeUnlisted, long: "{number} ga of {list} is not listed: the list goes from {least} to {most}"},
 
 	{code: HeatHarmless, long: "{bath} does {metal} no harm"},
 	{code: HeatMayHarm, long: "{bath} may harm {metal}"},

@@ -13,6 +13,8 @@ const (
 	PaperEndShort    Code = "paper-end-short"
 	PaperFaces       Code = "paper-faces"
 	PaperTolerance   Code = "paper-tolerance"
+	PaperFilesMM     Code = "paper-files-mm"
+	PaperFilesIn     Code = "paper-files-in"
 	PaperNest        Code = "paper-nest"
 	PaperDrill       Code = "paper-drill"
 	PaperOrder       Code = "paper-order"
@@ -67,6 +69,8 @@ var paper = [...]entry{
 	{code: PaperFaces, long: "end to end {outside} along the outside, {inside} along the inside"},
 	{code: PaperTolerance, long: "the drawing allows {angle}{radius}"},
 
+	{code: PaperFilesMM, long: "DXF files in millimetres"},
+	{code: PaperFilesIn, long: "DXF files in inches"},
 	{code: PaperNest, long: "{sheets} of {size}, {used} used, {mass}"},
 	{code: PaperDrill, long: "drill {holes} {hole} at the centre marks: the {process} can't cut them"},
 	{code: PaperOrder, long: "from side to side: {order}"},
