@@ -84,7 +84,7 @@ func (f *Filler) enough(j job.Job) []words.Advice {
 	}
 	g := words.Figures{"alloy": j.Filler.Alloy.Name, "have": mass(have), "need": mass(f.Mass)}
 	if l := f.Least; l != nil {
-		g["left"], g["right"] = quantity.Length.Of(l.Plugs[0]), quantity.Length.Of(l.Plugs[1])
+		g["left"], g["right"] = quantity.Nominal.Of(l.Plugs[0]), quantity.Nominal.Of(l.Plugs[1])
 		g["least"], g["saved"] = mass(l.Mass), mass(f.Mass-l.Mass)
 	}
 	var said []words.Advice
