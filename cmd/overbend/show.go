@@ -16,11 +16,12 @@ import (
 
 type showCommand struct {
 	units units
+	shop  shopFile
 	json  bool
 }
 
 func (*showCommand) usage() string {
-	return `Usage: overbend show JOB.toml [--json] [--units mm|in]
+	return `Usage: overbend show JOB.toml [--json] [--units mm|in] [--shop FILE]
 
 Works the job out and prints it in the order of the work: overbend, what to cut,
 blank, filler, press with its stops, what the bend does to the tube, checks.
@@ -36,6 +37,7 @@ Examples:
 func (c *showCommand) flags(f *pflag.FlagSet) {
 	f.BoolVar(&c.json, "json", false, "print JSON; the README documents its keys")
 	c.units.flag(f)
+	c.shop.flag(f)
 }
 
 func (c *showCommand) run(args []string, stdout, stderr io.Writer) error {
@@ -46,7 +48,7 @@ func (c *showCommand) run(args []string, stdout, stderr io.Writer) error {
 	if _, err := c.units.get(); err != nil {
 		return err
 	}
-	p, u, err := workOut(path, &c.units)
+	p, u, err := workOut(path, &c.units, &c.shop)
 	if err != nil {
 		return err
 	}
@@ -67,10 +69,14 @@ func (c *showCommand) run(args []string, stdout, stderr io.Writer) error {
 	return feasible(path, p, u)
 }
 
-// workOut reads a job file and works it out. The units are the flag's, or the
-// job file's own.
-func workOut(path string, flag *units) (*plan.Plan, quantity.Units, error) {
-	j, err := job.Read(path)
+// workOut reads a job file and works it out in the shop. The units are the flag's,
+// or the job file's own.
+func workOut(path string, flag *units, in *shopFile) (*plan.Plan, quantity.Units, error) {
+	s, err := in.read()
+	if err != nil {
+		return nil, 0, err
+	}
+	j, err := job.ReadIn(s, path)
 	if err != nil {
 		return nil, 0, err
 	}

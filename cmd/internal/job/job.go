@@ -7,8 +7,13 @@
 package job
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+
 	"overbend/cmd/internal/keyed"
 	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/shop"
 	"overbend/geom"
 	"overbend/profiles"
 )
@@ -29,8 +34,12 @@ type Job struct {
 	Filler    Filler
 	Press     Press
 	Ends      Ends
-	Cutting   Cutting
+	Cutting   shop.Cutting
 	Trials    []Trial
+	Stock     shop.Stock  // what defaults are taken from
+	Learned   *shop.Metal // the tube's metal is one that trials taught; nil otherwise
+	Lot       shop.Lot    // of which the tube is, with Learned
+	FromShop  FromShop    // what the shop file gave
 
 	places keyed.Places // for Errorf
 }
@@ -124,27 +133,21 @@ type Filler struct {
 
 // Press is the shop's press.
 type Press struct {
-	Capacity float64 // N; 0: not given
-	Supports float64 // roller centre to roller centre, mm; 0: propose
-	Roller   float64 // roller diameter, mm
-	Ram      float64 // ram (piston) diameter, mm; 0: not given
-	RamWidth float64 // of the ram's foot on the block's back, along the block, mm
-	Friction float64 // coefficient at the rollers
-	Stroke   float64 // longest travel of the ram, mm; 0: not given
-	Bed      float64 // widest support spacing that fits, mm; 0: not given
+	Capacity float64   // N; 0: not given
+	Supports float64   // roller centre to roller centre, mm; 0: propose
+	Roller   float64   // roller diameter, mm
+	Rollers  []float64 // those at hand where the job names none, of which Roller is the first; mm
+	Ram      float64   // ram (piston) diameter, mm; 0: not given
+	RamWidth float64   // of the ram's foot on the block's back, along the block, mm
+	Friction float64   // coefficient at the rollers
+	Stroke   float64   // longest travel of the ram, mm; 0: not given
+	Bed      float64   // widest support spacing that fits, mm; 0: not given
 }
 
 // Ends are the end cuts of the finished part.
 type Ends struct {
 	Cut  [2]geom.Angle // from square
 	Trim [2]float64    // spare length each end, mm; negative: default
-}
-
-// Cutting is how the plate is cut.
-type Cutting struct {
-	Process string     // "plasma", "laser", "waterjet", "saw" or "" (not given)
-	Kerf    float64    // mm; 0: the table's software compensates
-	Sheet   [2]float64 // plate size for the nest, mm; zero: no nest asked for
 }
 
 // Trial is one bend that was pressed and measured. Absent measurements are NaN.
@@ -177,4 +180,24 @@ func (j Job) Units() quantity.Units {
 // file leaves out is placed at its table.
 func (j Job) Errorf(key, format string, args ...any) error {
 	return j.places.Errorf(j.File, key, format, args...)
+}
+
+// Written returns the value of a key as the job file has it; false for a key that
+// it leaves out.
+func (j Job) Written(key string) (string, bool) { return j.places.Written(key) }
+
+// Digest tells a trial of the job from all others, by the job's name and what was
+// read: 12 hexadecimal digits.
+func (j Job) Digest(trial int) string {
+	sum := sha256.Sum256(fmt.Appendf(nil, "%q %v", j.Name, j.Trials[trial]))
+	return hex.EncodeToString(sum[:6])
+}
+
+// Digests returns those of all trials.
+func (j Job) Digests() []string {
+	var all []string
+	for i := range j.Trials {
+		all = append(all, j.Digest(i))
+	}
+	return all
 }

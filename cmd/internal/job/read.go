@@ -5,29 +5,40 @@ import (
 
 	"overbend/cmd/internal/keyed"
 	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/shop"
 	"overbend/geom"
 )
 
 // aJob is what a sentence calls the file.
 const aJob = "a job file"
 
-// table is one table of the job file.
-type table struct{ keyed.Table }
+// table is one table of the job file, over the shop's.
+type table struct {
+	keyed.Table
+	shop shop.Shop
+}
 
-func (t table) table(name string) table { return table{t.Sub(name)} }
+func (t table) table(name string) table { return table{t.Sub(name), t.shop} }
 
 // Read reads the job file at path. Every error is a *keyed.Error.
-func Read(path string) (Job, error) {
+func Read(path string) (Job, error) { return ReadIn(shop.Nothing(), path) }
+
+// ReadIn reads the job file at path in a shop, whose file gives what the job leaves
+// out. Every error is a *keyed.Error.
+func ReadIn(s shop.Shop, path string) (Job, error) {
 	text, err := keyed.ReadFile(path, aJob)
 	if err != nil {
 		return Job{}, &keyed.Error{File: path, Text: err.Error()}
 	}
-	return Parse(path, text)
+	return ParseIn(s, path, text)
 }
 
 // Parse reads the text of a job file. The name is that of the file, for errors
 // and Job.File. Every error is a *keyed.Error.
-func Parse(name string, text []byte) (Job, error) {
+func Parse(name string, text []byte) (Job, error) { return ParseIn(shop.Nothing(), name, text) }
+
+// ParseIn is Parse in a shop.
+func ParseIn(s shop.Shop, name string, text []byte) (Job, error) {
 	if len(text) > keyed.MaxSize {
 		return Job{}, &keyed.Error{File: name, Text: keyed.TooLarge(int64(len(text)), aJob).Error()}
 	}
@@ -42,7 +53,7 @@ func Parse(name string, text []byte) (Job, error) {
 		return Job{}, err
 	}
 	r := &keyed.Reader{File: name, Places: places}
-	j := table{keyed.Table{Reader: r, Values: values}}.job()
+	j := table{keyed.Table{Reader: r, Values: values}, s}.job()
 	if r.Failed() {
 		return Job{}, r.Err()
 	}
@@ -58,7 +69,7 @@ func Starter() string { return starter }
 
 // job reads the whole file.
 func (root table) job() Job {
-	j := Job{File: root.File, places: root.Places}
+	j := Job{File: root.File, places: root.Places, Stock: root.shop.Stock}
 	root.Units = root.System()
 	j.Inches = root.Units == quantity.Inches
 	root.Need("name", `"davit-arm"`)
@@ -77,6 +88,7 @@ func (root table) job() Job {
 	j.Cutting = root.table("cutting").cutting(j.Block)
 	j.Drawing = root.table("drawing").drawing()
 	j.Trials = root.trials(j.Filler)
+	j.FromShop = j.fromShop(root.shop)
 	return j
 }
 

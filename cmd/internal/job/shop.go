@@ -7,6 +7,7 @@ import (
 
 	"overbend/cmd/internal/keyed"
 	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/shop"
 	"overbend/geom"
 	"overbend/geom/tooling"
 	"overbend/profiles"
@@ -14,10 +15,11 @@ import (
 
 // Defaults of the keys that a file leaves out, and that no mechanics decide.
 const (
-	defaultStrip  = "1018 cold drawn"
-	defaultPlugs  = 20.0  // mm
-	defaultRoller = 40.0  // mm
-	mostRoller    = 500.0 // mm, more than a shop press has room for
+	defaultStrip = "1018 cold drawn"
+	defaultPlugs = 20.0 // mm
+
+	// DefaultRoller is a roller's diameter in mm where nobody says.
+	DefaultRoller = 40.0
 
 	// What can be read off a shop protractor, and off a rule at the middle of
 	// a chord; common practice, no source.
@@ -25,7 +27,6 @@ const (
 	DefaultRiseError  = 0.5 // mm
 
 	defaultRamWidth = 60.0 // mm; common practice, no source
-	defaultFriction = 0.15 // steel on steel, greased; common practice, no source
 )
 
 // allowance reads [allowance].
@@ -53,8 +54,8 @@ func (t table) allowance(inline bool) Allowance {
 	}
 	a.Ratio = t.Number("ratio", 0, quantity.ParseNumber, 0.01, 1, "a number like 0.92", "from 0.01 to 1")
 	a.Extra = t.Angle("degrees", 0, 0, 90*geom.Degree)
-	a.Proof = t.proof()
-	a.Ultimate = t.Stress("ultimate", 0, leastProof, 2*mostProof, t.Stresses().Between(leastProof, 2*mostProof))
+	a.Proof = shop.ReadProof(t.Table)
+	a.Ultimate = t.Stress("ultimate", 0, shop.LeastProof, 2*shop.MostProof, t.Stresses().Between(shop.LeastProof, 2*shop.MostProof))
 	if mpa := t.Stresses(); a.Ultimate != 0 && a.Ultimate < leastHardening*a.Proof {
 		t.Fail("ultimate", "%s is not allowed; it must be at least %s, a little more than the proof stress", mpa.Show(a.Ultimate), mpa.Least(leastHardening*a.Proof))
 	}
@@ -74,7 +75,8 @@ func (t table) travelError() float64 {
 	return 0.5
 }
 
-// strip reads [strip] for a tube of a depth in mm.
+// strip reads [strip] for a tube of a depth in mm. What is left out comes from the
+// shop's stock, if it keeps flat that suits.
 func (t table) strip(depth float64) Strip {
 	s := Strip{Thickness: t.Length("thickness", 0)}
 	thickness := s.Thickness
@@ -84,14 +86,39 @@ func (t table) strip(depth float64) Strip {
 	}
 	if t.Has("material") {
 		s.Material = t.metalNamed("material", thickness, profiles.Rectangle)
+	}
+	if kept, ok := atHand(t.shop.Stock.Strips, thickness, s); ok {
+		s.Thickness = kept.Thickness
+		if s.Material.Name == "" {
+			s.Material = kept.Material
+		}
+	}
+	if s.Material.Name != "" || t.Failed() {
 		return s
 	}
-	m, err := profiles.FindMaterial(defaultStrip, thickness, profiles.Rectangle)
+	m, err := profiles.FindMaterial(defaultStrip, cmp.Or(s.Thickness, thickness), profiles.Rectangle)
 	if err != nil {
 		t.Fail("material", "missing, and the default does not do: %s", t.Because(err))
 	}
 	s.Material = m
 	return s
+}
+
+// atHand returns the flat in stock that is nearest to a thickness in mm, of the
+// material asked for and just as thick as asked for. Of two as near it is the
+// thinner, which springs back flatter.
+func atHand(stock []shop.Strip, thickness float64, asked Strip) (shop.Strip, bool) {
+	var best shop.Strip
+	for _, f := range stock {
+		off, least := math.Abs(f.Thickness-thickness), math.Abs(best.Thickness-thickness)
+		switch {
+		case asked.Material.Name != "" && f.Material.Name != "" && f.Material.Name != asked.Material.Name:
+		case asked.Thickness > 0 && off > geom.Coincident:
+		case best.Thickness == 0 || off < least-geom.Coincident || off < least+geom.Coincident && f.Thickness < best.Thickness:
+			best = f
+		}
+	}
+	return best, best.Thickness > 0
 }
 
 // block reads [block].
@@ -126,33 +153,45 @@ func (t table) filler() Filler {
 	return f
 }
 
-// Limits of a press's capacity in N: 0.1 t and 10000 t.
-const (
-	leastCapacity = 980.665
-	mostCapacity  = 98_066_500
-)
-
 // press reads [press].
 func (t table) press() Press {
+	own := shop.ReadPress(t.Table, t.shop.Press)
 	p := Press{
-		Capacity: t.Number("capacity", 0, t.In(quantity.ParseForce), leastCapacity, mostCapacity,
-			"a force like "+t.Like("20 t", "20 tonf"), t.Forces().Between(leastCapacity, mostCapacity)),
+		Capacity: own.Capacity,
 		Supports: t.Length("supports", 0),
-		Roller:   t.Length("roller", defaultRoller),
-		Ram:      t.Length("ram_diameter", 0),
+		Roller:   t.Length("roller", 0),
+		Ram:      own.Ram,
 		RamWidth: t.Length("ram_width", defaultRamWidth),
-		Friction: t.Number("friction", defaultFriction, quantity.ParseNumber, 0, 1, "a number like 0.15", "from 0 to 1"),
-		Stroke:   t.Length("stroke", 0),
-		Bed:      t.Length("bed", 0),
+		Friction: own.Friction,
+		Stroke:   own.Stroke,
+		Bed:      own.Bed,
 	}
-	if p.Roller > mostRoller {
-		t.Fail("roller", "%s is not allowed; it must be at most %s", t.MM(p.Roller), t.Lengths().Most(mostRoller))
+	if !t.Has("roller") {
+		p.Roller = DefaultRoller
+		for _, r := range own.Rollers {
+			if r < cmp.Or(p.Supports, r+1) && r < cmp.Or(p.Bed, r+1) {
+				p.Rollers = append(p.Rollers, r)
+			}
+		}
+		if len(own.Rollers) > 0 {
+			p.Roller = own.Rollers[0]
+		}
+		if len(p.Rollers) > 0 {
+			p.Roller = p.Rollers[0]
+		}
+	}
+	if p.Roller > shop.MostRoller {
+		t.Fail("roller", "%s is not allowed; it must be at most %s", t.MM(p.Roller), t.Lengths().Most(shop.MostRoller))
 	}
 	if p.Supports != 0 && p.Supports <= p.Roller {
 		t.Fail("supports", "%s is not allowed; it must be more than %s, the roller diameter", t.MM(p.Supports), t.MM(p.Roller))
 	}
 	if p.Bed != 0 && p.Bed <= p.Roller {
-		t.Fail("bed", "%s is not allowed; it must be more than %s, the roller diameter", t.MM(p.Bed), t.MM(p.Roller))
+		key := "bed"
+		if !t.Has(key) { // the shop file's: its own rollers fit
+			key = "roller"
+		}
+		t.Fail(key, "%s is not allowed; it must be more than %s, the roller diameter", t.MM(p.Bed), t.MM(p.Roller))
 	}
 	if p.Bed != 0 && p.Supports > p.Bed {
 		t.Fail("supports", "%s is not allowed; it must be at most %s, the bed", t.MM(p.Supports), t.MM(p.Bed))
@@ -177,29 +216,12 @@ func (t table) ends() Ends {
 }
 
 // cutting reads [cutting] for the holes of a block.
-func (t table) cutting(b Block) Cutting {
-	c := Cutting{
-		Process: t.Choice("process", "", "plasma", "laser", "waterjet", "saw"),
-		Kerf:    t.LengthOr0("kerf", 0),
-	}
+func (t table) cutting(b Block) shop.Cutting {
+	c := shop.ReadCutting(t.Table, t.shop.Cutting)
 	hole := cmp.Or(b.Hole, tooling.DefaultHole)
 	// Half the hole, and the cut would leave less than that to lead in from.
 	if c.Kerf > hole/2 {
 		t.Fail("kerf", "%s is not allowed; it must be at most %s, half the bolt hole", t.MM(c.Kerf), t.Lengths().Most(hole/2))
-	}
-	switch v := t.Values["sheet"].(type) {
-	case nil:
-	case string:
-		w, h, err := quantity.ParseSize(v, t.Units)
-		switch {
-		case err != nil:
-			t.Fail("sheet", "%v", err)
-		case min(w, h) < 1 || max(w, h) > keyed.MostLength:
-			t.Fail("sheet", "%.40s is not allowed; each side must be from %s to %s", v, t.Lengths().Inward(1, 3, 1), t.Distances().Inward(keyed.MostLength, 3, -1))
-		}
-		c.Sheet = [2]float64{w, h}
-	default:
-		t.Fail("sheet", "%s is not allowed; it must be a size like %q", keyed.TypeName(v), quantity.SizeLike(t.Units))
 	}
 	return c
 }
@@ -211,7 +233,7 @@ const mostTrials = 100
 func (t table) trials(f Filler) []Trial {
 	var all []Trial
 	for _, e := range t.Elements("trial", mostTrials) {
-		all = append(all, table{e}.trial(f))
+		all = append(all, table{e, t.shop}.trial(f))
 	}
 	return all
 }

@@ -3,6 +3,7 @@ package plan
 import (
 	"errors"
 	"math"
+	"slices"
 
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/quantity"
@@ -96,10 +97,14 @@ func keyOf(e *tooling.SizeError) string {
 }
 
 // plate returns what block, cheeks and templates are cut from, mm: the job's own
-// or the stock plate that suits the gap, for a small tube a flat.
+// or the plate in stock that suits the gap; with dealers' stock a flat for a small
+// tube.
 func plate(j job.Job, gap float64) float64 {
 	if j.Block.Plate > 0 {
 		return j.Block.Plate
+	}
+	if len(j.Stock.Plates) > 0 {
+		return tooling.BestPlate(gap, j.Tube.Shape == profiles.Round, j.Stock.Plates)
 	}
 	var stock []float64
 	thinnest := math.Inf(1)
@@ -117,10 +122,13 @@ func plate(j job.Job, gap float64) float64 {
 }
 
 // sheets returns the thicknesses that packing is made from, mm.
-func sheets(inch bool) []float64 {
+func sheets(j job.Job) []float64 {
+	if len(j.Stock.Packing) > 0 {
+		return slices.Sorted(slices.Values(j.Stock.Packing))
+	}
 	var out []float64
 	for _, s := range profiles.Sheets() {
-		if s.Inch == inch {
+		if s.Inch == j.Inches {
 			out = append(out, s.Thickness)
 		}
 	}
@@ -144,7 +152,7 @@ func (t *Tools) design(j job.Job, strip Strip, s Springback, sec Section, q *Pre
 	spec := tooling.BlockSpec{
 		Radius: s.Nominal.Block, HalfAngle: t.BlockArc / 2, TangentHalfAngle: tangent,
 		Depth: j.Tube.Depth, Round: j.Tube.Shape == profiles.Round, Gap: t.CheekGap,
-		Plate: t.Plate, Sheets: sheets(j.Inches), Blend: j.Block.Blend, Height: j.Block.Height, Hole: j.Block.Hole,
+		Plate: t.Plate, Sheets: sheets(j), Blend: j.Block.Blend, Height: j.Block.Height, Hole: j.Block.Hole,
 		Lighten: j.Block.Lighten,
 	}
 	var err error

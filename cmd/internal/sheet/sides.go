@@ -230,7 +230,7 @@ func (s *sheet) cuts(share float64, hd heading) cell {
 			"holes": sentence.Count(drill, "hole"), "hole": "Ø" + s.f.length(s.p.Tools.Block.Hole), "process": s.p.Tools.Process.Name,
 		})})
 	}
-	facts = append(facts, s.noted(sentence.KerfInFiles, sentence.KerfAtTable, sentence.NoRoomForOpenings)...)
+	facts = append(facts, s.noted(sentence.KerfInFiles, sentence.KerfAtTable, sentence.NoRoomForOpenings, sentence.ShopGave)...)
 	facts = append(facts, s.told(sentence.Cut)...)
 	return cell{share,
 		func(w float64) float64 {
