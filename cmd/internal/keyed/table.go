@@ -91,6 +91,7 @@ func (t Table) Sub(name string) Table {
 // Elements returns the tables of an array of tables, none if the file has none. It
 // takes both forms, [[name]] and name = [{...}], and at most so many.
 func (t Table) Elements(name string, most int) []Table {
+	one, head := strings.TrimSuffix(name, "s"), Unindexed(t.At(name))
 	var list []map[string]any
 	switch v := t.Values[name].(type) {
 	case nil:
@@ -100,15 +101,15 @@ func (t Table) Elements(name string, most int) []Table {
 		for _, e := range v {
 			m, ok := e.(map[string]any)
 			if !ok {
-				t.Fail(name, "%s is not allowed; each %s is a table that starts with [[%s]]", TypeName(e), name, name)
+				t.Fail(name, "%s is not allowed; each %s is a table that starts with [[%s]]", TypeName(e), one, head)
 			}
 			list = append(list, m)
 		}
 	default:
-		t.Fail(name, "%s is not allowed; each %s is a table that starts with [[%s]]", TypeName(v), name, name)
+		t.Fail(name, "%s is not allowed; each %s is a table that starts with [[%s]]", TypeName(v), one, head)
 	}
 	if len(list) > most {
-		t.Fail(name, "%d %ss are not allowed; it must be at most %d", len(list), name, most)
+		t.Fail(name, "%d %ss are not allowed; it must be at most %d", len(list), one, most)
 		return nil
 	}
 	all := make([]Table, len(list))
