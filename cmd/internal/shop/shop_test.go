@@ -27,7 +27,7 @@ rollers = [2, "1-1/2 in"]
 [stock]
 plates = ["1/4 in", "10 mm"]
 packing = [0.0625]
-strips = [{thickness = 0.25, material = "1018 cold drawn"}, {thickness = "8 mm"}]
+strips = [{thickness = 0.25, material = "1018 cold drawn"}, {thickness = "8 mm"}, {thickness = 0.25, material = "S235"}]
 [cutting]
 process = "saw"
 kerf = 0.0625
@@ -67,7 +67,7 @@ func TestParse(t *testing.T) {
 	if s.Press.Capacity < 8896.44 || s.Press.Capacity > 8896.45 || s.Press.Stroke != 76.2 || s.Press.Bed != 500 || s.Press.Ram != 50.8 || s.Press.Friction != 0 || !reflect.DeepEqual(s.Press.Rollers, []float64{50.8, 38.1}) {
 		t.Errorf("%+v", s.Press)
 	}
-	if st := s.Stock; !reflect.DeepEqual(st.Plates, []float64{6.35, 10}) || !reflect.DeepEqual(st.Packing, []float64{1.5875}) || len(st.Strips) != 2 ||
+	if st := s.Stock; !reflect.DeepEqual(st.Plates, []float64{6.35, 10}) || !reflect.DeepEqual(st.Packing, []float64{1.5875}) || len(st.Strips) != 3 ||
 		st.Strips[0].Thickness != 6.35 || st.Strips[0].Material.Name != "1018 cold drawn" || st.Strips[1].Thickness != 8 || st.Strips[1].Material.Name != "" {
 		t.Errorf("%+v", st)
 	}
@@ -155,6 +155,7 @@ func TestBad(t *testing.T) {
 		{`mass = "1 lb"`, "mass = \"1 lb\"\n[[filler]]\nalloy = \"158\"\nmass = \"2 lb\"", `s:25: filler.alloy: 158 stands there twice; keep one with the whole mass`},
 		{`name = "one"`, ``, `s:24: block.name: missing; write it like name = "R15"`},
 		{`width = 1.5`, "width = 1.5\n[[block]]\nname = \"ONE\"\nradius = 1\narc = 1\nwidth = 1", `s:30: block.name: ONE stands there twice; each block has a name of its own`},
+		{`"0.5 rad"`, `361`, `s:27: block.arc: 361 deg is not allowed; it must be from 0.01 to 360 deg`},
 		{`"bar 7"`, `"6061-T6"`, `s:30: metal.name: 6061-T6 is a listed metal; name the bar, like 6061-T6-bar-7`},
 		{`"EN AW-6082 T6"`, `"7999"`, `s:31: metal.base: material "7999" is not in the catalogue`},
 		{`"38 ksi"`, `38`, `s:32: metal.proof: "38" has no unit`},
@@ -320,6 +321,19 @@ func TestKeep(t *testing.T) {
 	}
 }
 
+func TestMore(t *testing.T) {
+	two := Metal{Trials: []Part{{Of: []string{"1", "2"}}, {Of: []string{"3"}}}}
+	for _, c := range []struct {
+		m    Metal
+		own  []string
+		want bool
+	}{{Metal{}, []string{"1"}, true}, {two, []string{"1"}, true}, {two, []string{"2", "3"}, false}, {two, []string{"4"}, true}, {two, nil, true}} {
+		if got := c.m.More(c.own); got != c.want {
+			t.Errorf("%v: %v", c.own, got)
+		}
+	}
+}
+
 // Many that keep metals at once lose none, and whoever reads meanwhile reads a whole
 // file.
 func TestKeepTogether(t *testing.T) {
@@ -382,6 +396,7 @@ func TestChangedMeanwhile(t *testing.T) {
 
 func TestFree(t *testing.T) {
 	for name, want := range map[string]string{
+		strings.Repeat("š", 60): "",
 		"bar-7": "", "š 7": "", " en aw 6082 t6": "6082-T6 is a listed metal; name the bar, like 6082-T6-bar-7",
 		"": "a metal without a name", "a\nb": "a name is one line of at most 60 characters", strings.Repeat("š", 61): "a name is one line",
 	} {
