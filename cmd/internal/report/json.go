@@ -116,6 +116,22 @@ type afterDoc struct {
 	Neutral    float64 `json:"neutral_axis_mm"` // from mid-depth towards the inside
 	Growth     float64 `json:"arc_growth"`
 	Web        bool    `json:"side_walls_buckle_first"`
+	leftDoc
+}
+
+// leftDoc is what a bend left of the section, and its shares of the straight
+// tube's.
+type leftDoc struct {
+	Area         float64 `json:"area_mm2"`
+	Inertia      float64 `json:"inertia_mm4"`
+	Elastic      float64 `json:"elastic_modulus_mm3"`
+	AreaShare    float64 `json:"area_share"`
+	InertiaShare float64 `json:"inertia_share"`
+	ElasticShare float64 `json:"elastic_modulus_share"`
+}
+
+func left(r bend.Remains) leftDoc {
+	return leftDoc{r.Area, r.Inertia, r.Modulus, r.AreaShare, r.InertiaShare, r.ModulusShare}
 }
 
 type pressDoc struct {
@@ -200,6 +216,7 @@ type existingDoc struct {
 	Force    *float64 `json:"force_N"`
 	PeakRub  *float64 `json:"peak_force_with_friction_N"`
 	Share    *float64 `json:"capacity_share"`
+	After    leftDoc  `json:"tube_after"`
 }
 
 type trialDoc struct {
@@ -326,6 +343,7 @@ func doc(p *plan.Plan) Doc {
 		After: afterDoc{
 			p.After.OuterStrain, p.Used, p.After.OuterWall, p.After.InnerWall,
 			p.After.OuterWidth, p.After.InnerWidth, p.Buckling.Strain, p.NeedsFill, p.After.InnerStrain, p.After.NeutralAxis, p.After.ArcGrowth, p.Buckling.Web,
+			left(p.Section.Left),
 		},
 		Blank: blankDoc{Length: some(p.Tools.Blank.Length), ForPress: p.Tools.Blank.ForPress, Marks: []markDoc{}},
 		Used: usedDoc{
@@ -353,7 +371,7 @@ func doc(p *plan.Plan) Doc {
 		d.Used.Filler = &fillerUsedDoc{a.Youngs, a.Yield}
 	}
 	if e := p.Existing; e != nil {
-		d.Existing = &existingDoc{Block: e.Block, Final: some(e.Plain.Radius), Angle: e.Plain.Angle.Degrees(), Works: e.Works, Strain: e.Section.After.OuterStrain, Used: e.Section.Used}
+		d.Existing = &existingDoc{Block: e.Block, Final: some(e.Plain.Radius), Angle: e.Plain.Angle.Degrees(), Works: e.Works, Strain: e.Section.After.OuterStrain, Used: e.Section.Used, After: left(e.Section.Left)}
 		if q := e.Press; q != nil {
 			d.Existing.Travel, d.Existing.Supports, d.Existing.Gap = &q.Final.Travel, &q.Rig.Supports, &q.Gap.Size
 			d.Existing.Force, d.Existing.PeakRub, d.Existing.Share = &q.Final.Force, &q.PeakRubbed, some(q.Share)

@@ -100,6 +100,12 @@ tube_after.inner_strain number
 tube_after.neutral_axis_mm number
 tube_after.arc_growth number
 tube_after.side_walls_buckle_first bool
+tube_after.area_mm2 number
+tube_after.inertia_mm4 number
+tube_after.elastic_modulus_mm3 number
+tube_after.area_share number
+tube_after.inertia_share number
+tube_after.elastic_modulus_share number
 press.supports_mm number
 press.supports_proposed bool
 press.roller_diameter_mm number
@@ -188,6 +194,12 @@ existing.elongation_used number
 existing.force_N number
 existing.peak_force_with_friction_N number
 existing.capacity_share number
+existing.tube_after.area_mm2 number
+existing.tube_after.inertia_mm4 number
+existing.tube_after.elastic_modulus_mm3 number
+existing.tube_after.area_share number
+existing.tube_after.inertia_share number
+existing.tube_after.elastic_modulus_share number
 trial.proof_MPa number
 trial.proof_error_MPa number
 trial.exponent number

@@ -327,6 +327,8 @@ func (p *page) existing(pl *plan.Plan, u quantity.Units) {
 		p.row("the drawing's arc", "comes out at %s on it, as a plain arc", u.Show(quantity.Reading.Of(float64(e.Plain.Angle))))
 	}
 	p.row("stretch, outer face", "%s, %s of the elongation", quantity.Percent(e.Section.After.OuterStrain), quantity.Percent(e.Section.Used))
+	l := e.Section.Left
+	p.row("keeps", "%s of its stiffness in the plane of the bend, %s of its section modulus", quantity.Percent(l.InertiaShare), quantity.Percent(l.ModulusShare))
 	if q := e.Press; q != nil {
 		p.row("the drawing's angle", "takes a travel of %s on supports %s apart; at most %s off the drawn centreline", u.Show(quantity.Travel.Of(q.Final.Travel)), u.Tape(q.Rig.Supports), u.Length(q.Gap.Size))
 		p.force(q, pl.Job, u)

@@ -192,7 +192,7 @@ func (s *sheet) noted(codes ...sentence.Code) []para {
 	var out []para
 	for _, a := range s.p.Advice {
 		if a.Level == sentence.Note && slices.Contains(codes, a.Code) {
-			out = append(out, para{text: capital(a.Say(s.u))})
+			out = append(out, para{text: capital(a.Brief(s.u))})
 		}
 	}
 	return out
@@ -369,6 +369,7 @@ func (s *sheet) checks() []para {
 		out = append(out, para{text: s.say(sentence.PaperCheckFaces, sentence.Figures{"inner": s.f.given(a.InnerWidth), "outer": s.f.length(a.OuterWidth)})})
 	}
 	out = append(out, para{text: s.say(sentence.PaperCheckLook, nil)})
+	out = append(out, s.noted(sentence.BendLeft)...)
 	return append(out, s.told(sentence.Check)...)
 }
 

@@ -12,6 +12,8 @@ const (
 	NoSuchRatio         Code = "no-such-ratio"
 	StretchBreaks       Code = "stretch-breaks"
 	StretchNear         Code = "stretch-near"
+	BendLeft            Code = "bend-left"
+	ExistingLeft        Code = "existing-left"
 	MostlySpringback    Code = "mostly-springback"
 	WhyNotAnnealAged    Code = "why-not-anneal-aged"
 	WhyNotAnnealSteel   Code = "why-not-anneal-steel"
@@ -160,6 +162,12 @@ var catalogue = [...]entry{
 	{code: PressedTooTight, long: "a pressed centreline radius of {radius} is not allowed; it must be more than {least}, half the tube's depth"},
 	{code: StretchBreaks, long: "the outer face is stretched by {strain}, {used} of the {elongation} at which {metal} breaks: {instead}, or use a shallower tube or a softer temper"},
 	{code: StretchNear, long: "the outer face is stretched by {strain}, {used} of the {elongation} at which {metal} breaks: make a trial bend and look for cracks"},
+	{
+		code:  BendLeft,
+		long:  "the bent section keeps {stiffness} of its stiffness in the plane of the bend, {modulus} of its section modulus and {area} of its area; that says nothing of residual stress, spent ductility, welds or fatigue, on which an engineer must have the word",
+		short: "keeps {stiffness} of its stiffness in the plane of the bend; residual stress, spent ductility, welds and fatigue are for an engineer",
+	},
+	{code: ExistingLeft, long: "on the block at hand the bent section keeps {stiffness} of its stiffness in the plane of the bend, {modulus} of its section modulus and {area} of its area"},
 	{code: MostlySpringback, long: "only {ratio} of the pressed curvature stays: this radius is so large for the tube that the bend is nearly elastic, and small differences in the metal move it a lot"},
 
 	{code: FromMinimum, long: "standard's minimum times {times} ({source})"},
