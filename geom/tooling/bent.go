@@ -106,7 +106,9 @@ func (s BentSpec) AsDrawn() Finished {
 // finishedTube is a finished tube in the part's datum.
 type finishedTube struct {
 	s     BentSpec
-	halfs [2]geom.Path // crown to far past the ends, left and right
+	halfs [2]geom.Path      // crown to far past the ends, left and right
+	segs  [2][]geom.Segment // of them
+	long  []float64         // their lengths, the same on both sides
 	cuts  [2]cutLine
 }
 
@@ -127,6 +129,9 @@ func newFinishedTube(s BentSpec, shape Finished, reach float64) finishedTube {
 		half = half.LineTo(half.End().Add(geom.Polar(more, s.Angle/2)))
 	}
 	onArc := geom.Translate(geom.Pt(0, shape.Shift)).Then(geom.MirrorY()).Then(geom.Translate(geom.Pt(0, s.Radius)))
+	for _, g := range half.Segments() {
+		t.long = append(t.long, g.Length())
+	}
 	f := s.frame()
 	for i := range t.halfs {
 		m := onArc
@@ -134,6 +139,7 @@ func newFinishedTube(s BentSpec, shape Finished, reach float64) finishedTube {
 			m = m.Then(geom.MirrorX())
 		}
 		t.halfs[i] = half.Apply(m.Then(f))
+		t.segs[i] = t.halfs[i].Segments()
 		end := s.end(i)
 		c := cutLine{inner: f.Apply(end[0]), outer: f.Apply(end[1])}
 		c.ahead = c.outer.Sub(c.inner).Unit().Left()
@@ -148,17 +154,11 @@ func newFinishedTube(s BentSpec, shape Finished, reach float64) finishedTube {
 // at returns the place on leg i's half of the centreline, s mm from the crown, the
 // direction away from the crown there and the normal to the outside of the bend.
 func (t finishedTube) at(i int, s float64) (p, along, out geom.Point) {
-	segs := t.halfs[i].Segments()
-	last := len(segs) - 1
-	for k, g := range segs {
-		l := g.Length()
-		if s > l && k < last {
-			s -= l
-			continue
-		}
-		p, along = g.At(s / l)
-		break
+	k := 0
+	for ; s > t.long[k] && k < len(t.long)-1; k++ {
+		s -= t.long[k]
 	}
+	p, along = t.segs[i][k].At(s / t.long[k])
 	// Away from the crown the outside is on the right of leg 1, on the left of 2.
 	out = along.Left()
 	if i == 0 {
@@ -213,15 +213,29 @@ func (c cutLine) trim(p geom.Path) geom.Path {
 // table stutter.
 const shortPiece = 0.5
 
+// flatRadius is the radius in mm from which an arc is scribed as its chord: over a
+// metre it leaves it by a fifth of a mm, over what a tail's last arcs are long by
+// nothing, and some readers take no larger one.
+const flatRadius = 5e5
+
 // scribable returns a smooth open path without pieces too short to be scribed: each
-// becomes one arc with its neighbour.
+// becomes one arc with the piece before it, the first with the one after.
 func scribable(p geom.Path) geom.Path {
-	p = p.Coarsen(4 * shortPiece)
-	segs := p.Segments()
-	if n := len(segs); n > 1 && segs[n-1].Length() < shortPiece {
-		a, b := segs[n-2], segs[n-1]
-		joined := geom.Path{Vertices: p.Vertices[:n-1]}
-		return joined.ArcTo(b.To, a.Sweep()+b.Sweep())
+	segs := p.Coarsen(4 * shortPiece).Segments()
+	out := geom.Start(segs[0].From)
+	sweep, length := geom.Angle(0), 0.0
+	for i, s := range segs {
+		sweep, length = sweep+s.Sweep(), length+s.Length()
+		if last := i == len(segs)-1; !last && (length < shortPiece || segs[i+1].Length() < shortPiece) {
+			continue
+		}
+		out = out.ArcTo(s.To, sweep)
+		sweep, length = 0, 0
 	}
-	return p
+	for i, s := range out.Segments() {
+		if s.Radius() > flatRadius {
+			out.Vertices[i].Bulge = 0
+		}
+	}
+	return out
 }

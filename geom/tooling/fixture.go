@@ -87,9 +87,9 @@ func NewFixture(s FixtureSpec) (Fixture, error) {
 		u := c.outer.Sub(c.inner).Unit().Mul(s.Bent.Depth)
 		d.cuts[i] = [2]geom.Point{c.inner.Sub(u), c.outer.Add(u)}
 	}
-	pins, ok := d.pins()
-	if !ok {
-		return Fixture{}, &SizeError{Part: "fixture", Dimension: Leg, Value: max(s.Bent.Legs[0], s.Bent.Legs[1]), Why: NoRoomForPins, Facts: Facts{Hole: s.Pin}}
+	pins, short := d.pins()
+	if pins == nil {
+		return Fixture{}, &SizeError{Part: "fixture", Dimension: Leg, Value: s.Bent.Legs[short], Why: NoRoomForPins, Facts: Facts{Hole: s.Pin}}
 	}
 	return d.plate(pins, [2]geom.Path{inner, outer})
 }
@@ -130,58 +130,68 @@ func (d *pinning) touching(i int, station, side float64) geom.Point {
 	return p.Add(out.Mul(side * (d.Bent.Depth + d.Pin) / 2))
 }
 
-// stations returns where a pin may stand on the inside of leg i, nearest to the
-// bend first.
-func (d *pinning) stations(i int) []float64 {
-	first := d.Bent.Radius * float64(d.Bent.Angle) / 2
-	leg := d.Bent.Legs[i]
-	step := max(leg/200, 0.25)
-	var out []float64
-	for k := 0.0; k*step <= leg; k++ {
-		if s := first + k*step; d.free(d.touching(i, s, -1)) {
-			out = append(out, s)
+// find returns the first of a leg's stations at which a pin may stand on its
+// inside, a diameter from others, trying them from one station to another; false
+// where there is none.
+func (d *pinning) find(i int, from, to float64, others []FixturePin) (float64, bool) {
+	n := math.Ceil(math.Abs(to-from)/pinStep) + 1
+	for k := range int(n) + 1 {
+		s := from + (to-from)*float64(k)/n
+		if c := d.touching(i, s, -1); d.clear(c, others) && d.free(c) {
+			return s, true
 		}
 	}
-	return out
+	return 0, false
 }
+
+// pinStep is how finely places for pins are tried, mm.
+const pinStep = 0.5
 
 // leastBase is how far apart the two pins on one leg stand at least, in mm: half
 // a depth, and with a web of a diameter and a half between their holes. Common
 // practice, no source.
 func (d *pinning) leastBase() float64 { return max(d.Bent.Depth/2, 2.5*d.Pin) }
 
-// pins returns the pins, false where there is no room for them.
-func (d *pinning) pins() ([]FixturePin, bool) {
-	var rooms [2][]float64
-	var base [2]float64
-	for i := range rooms {
-		rooms[i] = d.stations(i)
-		if n := len(rooms[i]); n > 0 {
-			base[i] = rooms[i][n-1] - rooms[i][0]
+// pins returns the pins; none, and which leg is too short, where there is no room
+// for them.
+func (d *pinning) pins() ([]FixturePin, int) {
+	bend := d.Bent.Radius * float64(d.Bent.Angle) / 2 // to a bend line
+	var near, far [2]float64
+	var room [2]bool
+	for i, leg := range d.Bent.Legs {
+		if near[i], room[i] = d.find(i, bend, bend+leg, nil); room[i] {
+			far[i], _ = d.find(i, bend+leg, bend, nil)
 		}
 	}
 	main := 0
-	if base[1] > base[0]+geom.Coincident {
+	if far[1]-near[1] > far[0]-near[0]+geom.Coincident {
 		main = 1
 	}
 	other := 1 - main
-	if base[main] < d.leastBase() {
-		return nil, false
-	}
-	far, near := rooms[main][len(rooms[main])-1], rooms[main][0]
-	pins := []FixturePin{
-		{TouchInside, main + 1, d.touching(main, far, -1)},
-		{TouchInside, main + 1, d.touching(main, near, -1)},
-	}
-	best, off := 0.0, math.Inf(1)
-	for _, s := range rooms[other] {
-		if o := math.Abs(s - (far+near)/2); o < off && d.clear(d.touching(other, s, -1), pins) {
-			best, off = s, o
+	switch {
+	case !room[main] || far[main]-near[main] < d.leastBase():
+		if !room[main] && room[other] {
+			main = other
 		}
+		return nil, main
+	case !room[other]:
+		return nil, other
+	}
+	pins := []FixturePin{
+		{TouchInside, main + 1, d.touching(main, far[main], -1)},
+		{TouchInside, main + 1, d.touching(main, near[main], -1)},
+	}
+	// As near as it can be to as far from the crown as the middle between them.
+	middle := max(near[other], min(far[other], (far[main]+near[main])/2))
+	out, above := d.find(other, middle, far[other], pins)
+	in, under := d.find(other, middle, near[other], pins)
+	best := out
+	if !above || under && middle-in < out-middle {
+		best = in
 	}
 	crown := d.touching(0, 0, 1)
-	if math.IsInf(off, 1) || !d.free(crown) || !d.clear(crown, pins) {
-		return nil, false
+	if !above && !under || !d.free(crown) || !d.clear(crown, pins) {
+		return nil, other
 	}
 	pins = append(pins, FixturePin{TouchInside, other + 1, d.touching(other, best, -1)}, FixturePin{TouchOutside, 0, crown})
 
@@ -192,10 +202,10 @@ func (d *pinning) pins() ([]FixturePin, bool) {
 	for _, i := range ends {
 		p, along, _ := d.tube.at(i, d.Rough[i])
 		if c := p.Add(along.Mul(d.Pin / 2)); d.free(c) && d.clear(c, pins) {
-			return append(pins, FixturePin{TouchEnd, i + 1, c}), true
+			return append(pins, FixturePin{TouchEnd, i + 1, c}), 0
 		}
 	}
-	return pins, true // nothing to spare at either end: the saw would meet the stop
+	return pins, 0 // nothing to spare at either end: the saw would meet the stop
 }
 
 // plate lays the plate under the pins.

@@ -199,6 +199,16 @@ func checkFixture(t fataler, s FixtureSpec, f Fixture) {
 			t.Errorf("datum hole %v under the tube", d)
 		}
 	}
+	// The tube rests on its pins and stands on no other; below it lies the strip of
+	// the datum holes.
+	for _, p := range f.Pins {
+		if f.Tube.Contains(p.At) || f.Tube.Distance(p.At) < f.Pin/2-1e-6 {
+			t.Errorf("pin %+v under the tube", p)
+		}
+	}
+	if y := f.Tube.Bounds().Min.Y; y < 3*f.Pin+plateRoom-1e-6 {
+		t.Errorf("the tube lies %g mm above the edge", y)
+	}
 	// The cut lines: through the drawn corners, a depth past them.
 	plate := geom.Rect{Max: geom.Pt(f.Width, f.Height)}.Grow(-plateRoom + 1e-6)
 	for i, c := range f.Cuts {
@@ -277,4 +287,161 @@ func segmentDistance(p, a, b geom.Point) float64 {
 	u := b.Sub(a)
 	t := min(1, max(0, p.Sub(a).Dot(u)/u.Dot(u)))
 	return p.Dist(a.Add(u.Mul(t)))
+}
+
+// plainFixture is a plain job for a fixture.
+func plainFixture() FixtureSpec {
+	s := FixtureSpec{Pin: 10, Round: 5, Rough: [2]float64{390, 390}, Bent: BentSpec{Radius: 420, Depth: 40, Angle: 33 * geom.Degree, Legs: [2]float64{250, 250}, Cuts: [2]geom.Angle{0, 22.5 * geom.Degree}}}
+	s.Shape = s.Bent.AsDrawn()
+	return s
+}
+
+// A plate at hand does either way up, down to the very size that is needed; one
+// that is too small is refused by both sizes.
+func TestFixturePlateAtHand(t *testing.T) {
+	s := plainFixture()
+	s.Round = 0
+	least, err := NewFixture(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, h := least.Width, least.Height
+	for _, c := range []struct {
+		size [2]float64
+		ok   bool
+	}{{[2]float64{w, h}, true}, {[2]float64{h, w}, true}, {[2]float64{w + 100, h + 50}, true}, {[2]float64{w - 0.01, h}, false}, {[2]float64{w, h - 0.01}, false}} {
+		s.Size = c.size
+		f, err := NewFixture(s)
+		var sheet *SheetError
+		switch {
+		case !c.ok && (!errors.As(err, &sheet) || sheet.Part != "fixture" || math.Abs(sheet.Width-w) > 1e-9 || math.Abs(sheet.Height-h) > 1e-9 || sheet.Sheet.Width != c.size[0]):
+			t.Errorf("%v: %v", c.size, err)
+		case c.ok && err != nil:
+			t.Errorf("%v: %v", c.size, err)
+		case c.ok:
+			if max(f.Width, f.Height) != max(c.size[0], c.size[1]) || f.Width < f.Height {
+				t.Errorf("%v: a plate of %g x %g", c.size, f.Width, f.Height)
+			}
+			checkFixture(t, s, f)
+		}
+	}
+	s.Size, s.Round = [2]float64{}, 5
+	if f, _ := NewFixture(s); math.Mod(f.Width, 5) != 0 || math.Mod(f.Height, 5) != 0 || f.Width < w || f.Width >= w+5 {
+		t.Errorf("proposed %g x %g", f.Width, f.Height)
+	}
+}
+
+// Pushed at the crown the part rests on all three inside pins without friction:
+// the three reactions that balance the push are pushes too (statics, solved as
+// three linear equations).
+func TestFixtureHolds(t *testing.T) {
+	for _, legs := range [][2]float64{{250, 250}, {250, 180}, {150, 300}} {
+		for _, angle := range []geom.Angle{5, 33, 90, 120} {
+			s := plainFixture()
+			s.Bent.Radius, s.Bent.Angle, s.Bent.Legs = 150, angle*geom.Degree, legs
+			s.Shape = s.Bent.AsDrawn()
+			for i := range s.Rough {
+				s.Rough[i] = s.Bent.Radius*float64(s.Bent.Angle)/2 + legs[i] + 30
+			}
+			f, err := NewFixture(s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			// The force of a pin on the tube runs from its middle to the face: leg 1's up,
+			// leg 2's turned by the angle, the crown's inwards by half of it.
+			force := func(p FixturePin) geom.Point {
+				switch p.Leg {
+				case 1:
+					return geom.Pt(0, 1)
+				case 2:
+					return geom.Polar(1, 90*geom.Degree-s.Bent.Angle)
+				}
+				return geom.Polar(-1, 90*geom.Degree-s.Bent.Angle/2)
+			}
+			var m [3][4]float64
+			for k, p := range f.Pins[:4] {
+				u, col, sign := force(p), k, 1.0
+				if k == 3 {
+					sign = -1
+				}
+				m[0][col], m[1][col], m[2][col] = sign*u.X, sign*u.Y, sign*p.At.Cross(u)
+			}
+			for k, r := range solve3(m) {
+				if !(r > 0) {
+					t.Errorf("legs %v, %g deg: pin %d takes %g of the push", legs, float64(angle), k+1, r)
+				}
+			}
+		}
+	}
+}
+
+// solve3 solves three equations by Cramer's rule; the last column is the right side.
+func solve3(m [3][4]float64) (x [3]float64) {
+	det := func(c [3]int) float64 {
+		a := func(i, k int) float64 { return m[i][c[k]] }
+		return a(0, 0)*(a(1, 1)*a(2, 2)-a(1, 2)*a(2, 1)) - a(0, 1)*(a(1, 0)*a(2, 2)-a(1, 2)*a(2, 0)) + a(0, 2)*(a(1, 0)*a(2, 1)-a(1, 1)*a(2, 0))
+	}
+	d := det([3]int{0, 1, 2})
+	for k := range x {
+		c := [3]int{0, 1, 2}
+		c[k] = 3
+		x[k] = det(c) / d
+	}
+	return x
+}
+
+// Without spare past the cuts there is no stop, with spare at one end it stands
+// there; two pins need a leg, and a plate may be larger than any sheet.
+func TestFixtureEdges(t *testing.T) {
+	s := plainFixture()
+	end := s.Bent.Radius*float64(s.Bent.Angle)/2 + 250
+	last := func() FixturePin {
+		f, err := NewFixture(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return f.Pins[len(f.Pins)-1]
+	}
+	s.Bent.Cuts = [2]geom.Angle{}
+	s.Rough = [2]float64{end, end}
+	if p := last(); p.Touches != TouchOutside {
+		t.Errorf("without spare: %+v", p)
+	}
+	s.Rough = [2]float64{end, end + 20}
+	if p := last(); p.Touches != TouchEnd || p.Leg != 2 {
+		t.Errorf("spare at end 2: %+v", p)
+	}
+	s.Rough = [2]float64{end + 30, end + 20}
+	if p := last(); p.Leg != 2 {
+		t.Errorf("less spare at end 2: %+v", p)
+	}
+	s.Rough = [2]float64{end + 20, end + 20}
+	if p := last(); p.Leg != 1 {
+		t.Errorf("equal spare: %+v", p)
+	}
+	for _, c := range []struct {
+		legs  [2]float64
+		why   Why
+		value float64
+	}{{[2]float64{30, 20}, NoRoomForPins, 30}, {[2]float64{400, 0}, NoRoomForPins, 0}, {[2]float64{5, 400}, NoRoomForPins, 5}, {[2]float64{2000, 2000}, PlateTooLarge, 0}, {[2]float64{250, 2999}, PlateTooLarge, 0}} {
+		s.Bent.Legs = c.legs
+		for i := range s.Rough {
+			s.Rough[i] = end - 250 + c.legs[i] + 20
+		}
+		_, err := NewFixture(s)
+		var size *SizeError
+		if !errors.As(err, &size) || size.Why != c.why || c.why == NoRoomForPins && (size.Value != c.value || size.Facts.Hole != 10) {
+			t.Errorf("legs %v: %v", c.legs, err)
+		}
+	}
+}
+
+func BenchmarkFixture(b *testing.B) {
+	s := plainFixture()
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := NewFixture(s); err != nil {
+			b.Fatal(err)
+		}
+	}
 }

@@ -29,6 +29,7 @@ type Job struct {
 	Press     Press
 	Ends      Ends
 	Cutting   Cutting
+	Fixture   Fixture
 	Trials    []Trial
 
 	places []place // of the file's keys, for Errorf
@@ -144,6 +145,13 @@ type Cutting struct {
 	Process string     // "plasma", "laser", "waterjet", "saw" or "" (not given)
 	Kerf    float64    // mm; 0: the table's software compensates
 	Sheet   [2]float64 // plate size for the nest, mm; zero: no nest asked for
+}
+
+// Fixture is the plate on which the bent part's ends are cut.
+type Fixture struct {
+	Pin   float64    // diameter of its dowels, mm
+	Plate float64    // thickness, mm; 0: the block's
+	Size  [2]float64 // of a plate at hand, mm; zero: proposed
 }
 
 // Trial is one bend that was pressed and measured. Absent measurements are NaN.

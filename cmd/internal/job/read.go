@@ -125,6 +125,7 @@ func (r *reader) job(root table) Job {
 	j.Press = root.table("press").press()
 	j.Ends = root.table("ends").ends()
 	j.Cutting = root.table("cutting").cutting(j.Block)
+	j.Fixture = root.table("fixture").fixture()
 	j.Drawing = root.table("drawing").drawing()
 	j.Trials = root.trials(j.Filler)
 	return j

@@ -187,21 +187,46 @@ func (t table) cutting(b Block) Cutting {
 	if c.Kerf > hole/2 {
 		t.fail("kerf", "%s is not allowed; it must be at most %s, half the bolt hole", t.mm(c.Kerf), t.lengths().most(hole/2))
 	}
-	switch v := t.values["sheet"].(type) {
+	c.Sheet = t.size("sheet")
+	return c
+}
+
+// size reads the size of a plate in mm, zero where the key is left out.
+func (t table) size(key string) [2]float64 {
+	switch v := t.values[key].(type) {
 	case nil:
 	case string:
 		w, h, err := quantity.ParseSize(v, t.units)
 		switch {
 		case err != nil:
-			t.fail("sheet", "%v", err)
+			t.fail(key, "%v", err)
 		case min(w, h) < 1 || max(w, h) > most:
-			t.fail("sheet", "%.40s is not allowed; each side must be from %s to %s", v, t.lengths().inward(1, 3, 1), t.distances().inward(most, 3, -1))
+			t.fail(key, "%.40s is not allowed; each side must be from %s to %s", v, t.lengths().inward(1, 3, 1), t.distances().inward(most, 3, -1))
 		}
-		c.Sheet = [2]float64{w, h}
+		return [2]float64{w, h}
 	default:
-		t.fail("sheet", "%s is not allowed; it must be a size like %q", typeName(v), quantity.SizeLike(t.units))
+		t.fail(key, "%s is not allowed; it must be a size like %q", typeName(v), quantity.SizeLike(t.units))
 	}
-	return c
+	return [2]float64{}
+}
+
+// Limits of a fixture's dowels, mm: what a shop has reamers for.
+const (
+	leastPin = 2.0
+	mostPin  = 30.0
+)
+
+// fixture reads [fixture].
+func (t table) fixture() Fixture {
+	pin := 10.0
+	if t.units == quantity.Inches {
+		pin = t.units.MM(3.0 / 8)
+	}
+	f := Fixture{Pin: t.length("pin", pin), Plate: t.length("plate", 0), Size: t.size("size")}
+	if f.Pin < leastPin || f.Pin > mostPin {
+		t.fail("pin", "%s is not allowed; it must be %s", t.mm(f.Pin), t.lengths().between(leastPin, mostPin))
+	}
+	return f
 }
 
 // mostTrials is more than one bend ever needs.

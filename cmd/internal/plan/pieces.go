@@ -25,7 +25,7 @@ type Piece struct {
 	// one plate.
 	Sheets []float64
 	// OwnStock says that it is not cut from the block's plate, however thick: a
-	// strip is bar of its own metal, packing is sheet.
+	// strip is bar of its own metal, packing is sheet, a fixture a plate of its own.
 	OwnStock bool
 }
 
@@ -47,7 +47,7 @@ func (c Piece) thickest() float64 {
 }
 
 // pieces lists the parts to be cut, as the process cuts them.
-func pieces(j job.Job, strip Strip, t Tools) ([]Piece, []words.Advice, error) {
+func pieces(j job.Job, strip Strip, t Tools, f *Fixture) ([]Piece, []words.Advice, error) {
 	plate := t.Plate
 	var all []Piece
 	for i, l := range t.Block.Layers {
@@ -66,6 +66,9 @@ func pieces(j job.Job, strip Strip, t Tools) ([]Piece, []words.Advice, error) {
 		Piece{Name: "template-inside", Part: t.Inside, Count: 1, Plate: plate},
 		Piece{Name: "template-outside", Part: t.Outside, Count: 1, Plate: plate},
 	)
+	if f != nil {
+		all = append(all, Piece{Name: "fixture", Part: f.Part, Count: 1, Plate: f.Plate, OwnStock: true})
+	}
 	drilled := 0
 	for i := range all {
 		c := &all[i]

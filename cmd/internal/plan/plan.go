@@ -12,6 +12,7 @@ import (
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/words"
+	"overbend/geom/tooling"
 )
 
 // Plan is a job worked out. All values are SI-mm.
@@ -25,9 +26,11 @@ type Plan struct {
 	Existing *Existing
 	Forecast *Forecast // nil without trials
 	Tools    Tools
-	Pieces   []Piece // to cut; none when a part can't be made
-	Nest     *Nest   // nil when the job names no plate size
-	Filler   *Filler // nil without a filler
+	Pieces   []Piece       // to cut; none when a part can't be made
+	Nest     *Nest         // nil when the job names no plate size
+	Part     *tooling.Bent // as drawn, with its coordinates; nil when a part can't be made
+	Fixture  *Fixture      // nil where there is no room for one: Advice says so
+	Filler   *Filler       // nil without a filler
 	Advice   []words.Advice
 }
 
@@ -36,7 +39,7 @@ type Plan struct {
 // [words.Stop].
 func New(j job.Job) (*Plan, error) {
 	p := &Plan{Job: j, Strip: stripOf(j)}
-	var said [9][]words.Advice
+	var said [10][]words.Advice
 	var err error
 	if p.Metal, said[0], err = metal(j, p.Strip); err != nil {
 		return nil, err
@@ -61,7 +64,10 @@ func New(j job.Job) (*Plan, error) {
 		return nil, err
 	}
 	if p.Tools.Whole {
-		if p.Pieces, said[7], err = pieces(j, p.Strip, p.Tools); err != nil {
+		if p.Part, p.Fixture, said[9], err = finished(j, p.Press, p.Section, p.Tools); err != nil {
+			return nil, err
+		}
+		if p.Pieces, said[7], err = pieces(j, p.Strip, p.Tools, p.Fixture); err != nil {
 			return nil, err
 		}
 		if p.Nest, err = nest(j, p.Tools.Process, p.Pieces); err != nil {
@@ -71,7 +77,7 @@ func New(j job.Job) (*Plan, error) {
 			return nil, err
 		}
 	}
-	said[8] = safety()
+	said[8], said[9] = said[9], safety()
 	p.Advice = slices.Concat(said[:]...)
 	return p, nil
 }

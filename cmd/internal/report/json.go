@@ -30,6 +30,8 @@ type Doc struct {
 	After    afterDoc     `json:"tube_after"`
 	Press    *pressDoc    `json:"press"`
 	Blank    blankDoc     `json:"blank"`
+	Part     *partDoc     `json:"part"`
+	Fixture  *fixtureDoc  `json:"fixture"`
 	Filler   *fillerDoc   `json:"filler"`
 	Existing *existingDoc `json:"existing,omitempty"`
 	Trial    *trialDoc    `json:"trial,omitempty"`
@@ -194,6 +196,81 @@ type markDoc struct {
 	At   float64 `json:"at_mm"`
 }
 
+// partDoc is the part as drawn. Its datum is the corner of end 1 on the inside of
+// the bend, x along the inside of leg 1, y to the outside.
+type partDoc struct {
+	Width  float64    `json:"width_mm"`
+	Height float64    `json:"height_mm"`
+	Points []pointDoc `json:"points"`
+}
+
+type pointDoc struct {
+	Name string  `json:"name"`
+	X    float64 `json:"x_mm"`
+	Y    float64 `json:"y_mm"`
+}
+
+// fixtureDoc is the trim fixture. Its datum is the plate's lower left corner, x
+// along the lower edge, which is parallel to leg 1.
+type fixtureDoc struct {
+	Plate  float64    `json:"plate_mm"`
+	Width  float64    `json:"width_mm"`
+	Height float64    `json:"height_mm"`
+	Pin    float64    `json:"pin_mm"`
+	Pins   []pinDoc   `json:"pins"`
+	Datum  []pointDoc `json:"datum_holes"`
+	Cuts   []cutDoc   `json:"cut_lines"`
+	Origin pointDoc   `json:"part_datum"` // where the part's datum lies on the plate
+	Gap    float64    `json:"largest_gap_mm"`
+}
+
+type pinDoc struct {
+	Touches string  `json:"touches"`
+	Leg     int     `json:"leg"` // 0: the crown
+	X       float64 `json:"x_mm"`
+	Y       float64 `json:"y_mm"`
+}
+
+type cutDoc struct {
+	End   int     `json:"end"`
+	FromX float64 `json:"from_x_mm"` // inside of the bend
+	FromY float64 `json:"from_y_mm"`
+	ToX   float64 `json:"to_x_mm"`
+	ToY   float64 `json:"to_y_mm"`
+}
+
+// point returns a named place, without negative zeros.
+func point(name string, p geom.Point) pointDoc { return pointDoc{name, p.X + 0, p.Y + 0} }
+
+func part(b *tooling.Bent) *partDoc {
+	if b == nil {
+		return nil
+	}
+	box := b.Outline.Bounds()
+	d := &partDoc{Width: box.Width(), Height: box.Height()}
+	for _, q := range b.Points {
+		d.Points = append(d.Points, point(q.Name, q.At))
+	}
+	return d
+}
+
+func fixture(f *plan.Fixture) *fixtureDoc {
+	if f == nil {
+		return nil
+	}
+	d := &fixtureDoc{Plate: f.Plate, Width: f.Width, Height: f.Height, Pin: f.Pin, Gap: f.Gap, Origin: point("part's datum", f.Place.Apply(geom.Point{}))}
+	for _, q := range f.Pins {
+		d.Pins = append(d.Pins, pinDoc{string(q.Touches), q.Leg, q.At.X, q.At.Y})
+	}
+	for i, q := range f.Datum {
+		d.Datum = append(d.Datum, point(string(rune('A'+i)), q))
+	}
+	for i, l := range f.Cuts {
+		d.Cuts = append(d.Cuts, cutDoc{i + 1, l[0].X, l[0].Y, l[1].X, l[1].Y})
+	}
+	return d
+}
+
 type fillerDoc struct {
 	Alloy  string  `json:"alloy"`
 	Volume float64 `json:"volume_mm3"`
@@ -352,6 +429,7 @@ func doc(p *plan.Plan) Doc {
 		},
 		Advice: []adviceDoc{},
 	}
+	d.Part, d.Fixture = part(p.Part), fixture(p.Fixture)
 	if p.Low != nil && p.High != nil {
 		d.Overbend.Range = &rangeDoc{end(p.Low), end(p.High)}
 	}

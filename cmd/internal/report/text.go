@@ -169,6 +169,9 @@ func (p *page) cut(pl *plan.Plan, u quantity.Units) {
 			p.row(part.label, "%s, radius %s", u.Size(box.Width(), box.Height()), u.Length(part.r))
 		}
 	}
+	if f := pl.Fixture; f != nil {
+		p.row("trim fixture", "%s of %s plate, %s of %s; the part as bent lies at most %s off the drawing on it", u.Size(f.Width, f.Height), u.Length(f.Plate), words.Count(len(f.Part.Holes), "dowel hole"), u.Length(f.Pin), u.Length(f.Gap))
+	}
 	if n := pl.Nest; n != nil {
 		p.row("plate", "%s of %s, %s used, %s", words.Count(n.Sheets, "sheet"), u.Size(n.Width, n.Height), quantity.Percent(n.UsedShare()), u.Show(quantity.Mass.Of(n.Mass)))
 	}

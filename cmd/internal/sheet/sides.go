@@ -375,7 +375,11 @@ func (s *sheet) checks() []para {
 
 // trim says how the ends are cut.
 func (s *sheet) trim() []para {
-	return []para{{text: s.say(sentence.PaperTrim, sentence.Figures{"ends": strings.ToLower(s.ends()[:1]) + s.ends()[1:]})}}
+	out := []para{{text: s.say(sentence.PaperTrim, sentence.Figures{"ends": strings.ToLower(s.ends()[:1]) + s.ends()[1:]})}}
+	if s.p.Fixture != nil {
+		out = append(out, para{text: s.say(sentence.PaperOnFixture, nil)})
+	}
+	return out
 }
 
 // trialRows are the rows for trial bends, headed by the job file's keys.

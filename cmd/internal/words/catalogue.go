@@ -72,6 +72,7 @@ const (
 	KerfInFiles         Code = "kerf-in-files"
 	KerfAtTable         Code = "kerf-at-table"
 	PartTooLarge        Code = "part-too-large-for-sheet"
+	FixtureNoStop       Code = "fixture-no-stop"
 	KerfTooWide         Code = "kerf-too-wide-for-corner"
 	NoSetUp             Code = "no-set-up"
 	PressTooWeak        Code = "press-too-weak"
@@ -205,6 +206,9 @@ var catalogue = [...]entry{
 	{code: OpeningsUncut, long: "{process} can't cut openings in plate of {plate}: the block stays solid"},
 	{code: PartTooLarge, long: "{part} of {size} does not fit a sheet of {sheet} with an edge of {edge}"},
 	{code: PartTooLargeBare, long: "{part} of {size} does not fit a sheet of {sheet}"},
+	{code: Code(tooling.NoRoomForPins), long: "no trim fixture: {what} {value} leaves no room for its pins of {hole} clear of the saw; cut the ends at the scribed marks"},
+	{code: Code(tooling.PlateTooLarge), long: "no trim fixture: with a {what} {value} its plate would be larger than a stock sheet, which has {most}; cut the ends at the scribed marks"},
+	{code: FixtureNoStop, long: "the trim fixture has no end stop: nothing is spared past the cuts, and a stop would stand in the saw's way; set the part by its marks along the leg"},
 	{code: KerfTooWide, long: "a kerf of {kerf} is too wide for a concave corner of a part"},
 
 	{code: Code(tooling.NotPositive), long: "{what} {value} is not allowed, it must be more than 0"},

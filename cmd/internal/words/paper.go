@@ -49,6 +49,7 @@ const (
 	PaperCheckFaces  Code = "paper-check-faces"
 	PaperCheckLook   Code = "paper-check-look"
 	PaperTrim        Code = "paper-trim"
+	PaperOnFixture   Code = "paper-on-fixture"
 	PaperTrials      Code = "paper-trials"
 	PaperNoPart      Code = "paper-no-part"
 )
@@ -104,6 +105,7 @@ var paper = [...]entry{
 	{code: PaperCheckFaces, long: "face in the hollow {inner} wide, outside face {outer}"},
 	{code: PaperCheckLook, long: "no wrinkle in the hollow, no crack outside"},
 	{code: PaperTrim, long: "at the cut marks: {ends}"},
+	{code: PaperOnFixture, long: "on the trim fixture: against its inside pins, clamped at the crown, the saw along its lines"},
 	{code: PaperTrials, long: "write it down here, then into the job file as a [[trial]]"},
 	{code: PaperNoPart, long: "a part can't be made as asked: see STOP"},
 }
