@@ -181,7 +181,7 @@ func (t finishedTube) face(side float64) geom.Path {
 	left, right := halfs[0].Reverse(), halfs[1]
 	// Both begin at the crown.
 	v := append(left.Vertices[:len(left.Vertices)-1:len(left.Vertices)-1], right.Vertices...)
-	return scribable(geom.Path{Vertices: v})
+	return geom.Path{Vertices: v}
 }
 
 // trim returns the path up to where it meets the cut line next to the drawn end.
@@ -218,19 +218,21 @@ const shortPiece = 0.5
 // nothing, and some readers take no larger one.
 const flatRadius = 5e5
 
-// scribable returns a smooth open path without pieces too short to be scribed: each
-// becomes one arc with the piece before it, the first with the one after.
+// scribable returns a smooth open path without pieces too short to be scribed: the
+// pieces beside one meet in its middle, at an end of the path in the end.
 func scribable(p geom.Path) geom.Path {
 	segs := p.Coarsen(4 * shortPiece).Segments()
 	out := geom.Start(segs[0].From)
-	sweep, length := geom.Angle(0), 0.0
 	for i, s := range segs {
-		sweep, length = sweep+s.Sweep(), length+s.Length()
-		if last := i == len(segs)-1; !last && (length < shortPiece || segs[i+1].Length() < shortPiece) {
-			continue
+		n := len(out.Vertices) - 1
+		switch {
+		case s.Length() >= shortPiece:
+			out = out.BulgeTo(s.To, s.Bulge)
+		case i == len(segs)-1:
+			out.Vertices[n].Point = s.To
+		case i > 0:
+			out.Vertices[n].Point, _ = s.At(0.5)
 		}
-		out = out.ArcTo(s.To, sweep)
-		sweep, length = 0, 0
 	}
 	for i, s := range out.Segments() {
 		if s.Radius() > flatRadius {

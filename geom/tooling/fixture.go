@@ -137,11 +137,19 @@ func (d *pinning) find(i int, from, to float64, others []FixturePin) (float64, b
 	n := math.Ceil(math.Abs(to-from)/pinStep) + 1
 	for k := range int(n) + 1 {
 		s := from + (to-from)*float64(k)/n
-		if c := d.touching(i, s, -1); d.clear(c, others) && d.free(c) {
+		if c := d.touching(i, s, -1); d.kept(i, s) && d.clear(c, others) && d.free(c) {
 			return s, true
 		}
 	}
 	return 0, false
+}
+
+// kept reports whether the inside of leg i at a station is part of what is kept,
+// not of what is cut off.
+func (d *pinning) kept(i int, station float64) bool {
+	p, _, out := d.tube.at(i, station)
+	c := d.tube.cuts[i]
+	return p.Sub(out.Mul(d.Bent.Depth/2)).Sub(c.inner).Dot(c.ahead) < 0
 }
 
 // pinStep is how finely places for pins are tried, mm.
@@ -255,7 +263,7 @@ func (d *pinning) plate(pins []FixturePin, faces [2]geom.Path) (Fixture, error) 
 	}
 	f.Tube = d.outline.Apply(f.Place)
 	for _, p := range faces {
-		f.Part.Marks = append(f.Part.Marks, p.Apply(f.Place))
+		f.Part.Marks = append(f.Part.Marks, scribable(p).Apply(f.Place))
 	}
 	for i, l := range d.cuts {
 		f.Cuts[i] = [2]geom.Point{f.Place.Apply(l[0]), f.Place.Apply(l[1])}

@@ -205,9 +205,26 @@ func checkFixture(t fataler, s FixtureSpec, f Fixture) {
 		if f.Tube.Contains(p.At) || f.Tube.Distance(p.At) < f.Pin/2-1e-6 {
 			t.Errorf("pin %+v under the tube", p)
 		}
+		if p.Touches != TouchEnd && f.Tube.Distance(p.At) > f.Pin/2+1e-6 {
+			t.Errorf("pin %+v holds what is cut off", p)
+		}
 	}
 	if y := f.Tube.Bounds().Min.Y; y < 3*f.Pin+plateRoom-1e-6 {
 		t.Errorf("the tube lies %g mm above the edge", y)
+	}
+	// The scribed faces lie on the tube's within half of what a line is wide, in
+	// pieces that a table takes.
+	for _, m := range f.Part.Marks[:2] {
+		for _, g := range m.Segments() {
+			for k := range 5 {
+				if q, _ := g.At(float64(k) / 4); f.Tube.Distance(q) > 0.05 {
+					t.Errorf("scribed %g mm off the tube at %v", f.Tube.Distance(q), q)
+				}
+			}
+			if g.Length() < 0.1 {
+				t.Errorf("a piece of %g mm", g.Length())
+			}
+		}
 	}
 	// The cut lines: through the drawn corners, a depth past them.
 	plate := geom.Rect{Max: geom.Pt(f.Width, f.Height)}.Grow(-plateRoom + 1e-6)
