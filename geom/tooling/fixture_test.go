@@ -177,6 +177,10 @@ func checkFixture(t fataler, s FixtureSpec, f Fixture) {
 	if inside[1]+inside[2] != 3 || inside[1] == 0 || inside[2] == 0 || inside[0] != 1 {
 		t.Errorf("pins %+v", f.Pins)
 	}
+	// Tails bring two pins nearer to each other than their stations by a little.
+	if base := f.Pins[0].At.Dist(f.Pins[1].At); base < 0.9*max(s.Bent.Depth/2, 2.5*s.Pin) || f.Width < 6*s.Pin-1e-6 {
+		t.Errorf("pins 1 and 2 are %g mm apart, the plate %g wide", base, f.Width)
+	}
 	for i, a := range f.Part.Holes {
 		if a.Radius != s.Pin/2 {
 			t.Errorf("hole %d has radius %g", i, a.Radius)
@@ -436,6 +440,25 @@ func TestFixtureEdges(t *testing.T) {
 	if p := last(); p.Leg != 1 {
 		t.Errorf("equal spare: %+v", p)
 	}
+	// Two pins go on the leg with more room, the third as far from the crown as their
+	// middle.
+	s.Bent.Legs[1], s.Rough[1] = 262, end+32
+	f, err := NewFixture(s)
+	if err != nil || f.Pins[0].Leg != 2 || f.Pins[2].Leg != 1 {
+		t.Fatalf("%+v, %v", f.Pins, err)
+	}
+	fromCrown := func(i int) float64 { return f.Pins[i].At.Dist(f.Pins[3].At) }
+	if m := f.Pins[0].At.Lerp(f.Pins[1].At, 0.5).Dist(f.Pins[3].At); math.Abs(fromCrown(2)-m) > 2*pinStep {
+		t.Errorf("pin 3 is %g mm from pin 4, the middle of 1 and 2 is %g", fromCrown(2), m)
+	}
+	s.Bent.Angle, s.Bent.Legs = 90*geom.Degree, [2]float64{1400, 1400}
+	s.Shape, s.Rough = s.Bent.AsDrawn(), [2]float64{2100, 2100}
+	var wide *SizeError
+	if _, err := NewFixture(s); !errors.As(err, &wide) || wide.Dimension != Width || wide.Most != widestPlate || !(wide.Value > widestPlate && wide.Value < 3000) {
+		t.Errorf("a wide plate: %v", err)
+	}
+	s = plainFixture()
+	s.Bent.Cuts = [2]geom.Angle{}
 	for _, c := range []struct {
 		legs  [2]float64
 		why   Why
@@ -459,6 +482,21 @@ func BenchmarkFixture(b *testing.B) {
 	for b.Loop() {
 		if _, err := NewFixture(s); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+// Two pins stand half a depth apart at least, and two and a half of their
+// diameters: a leg must be longer by what the saw needs, 5 mm and a radius.
+func TestFixtureLeastBase(t *testing.T) {
+	for _, c := range []struct {
+		depth, leg float64
+		ok         bool
+	}{{40, 34, false}, {40, 36, true}, {80, 49, false}, {80, 51, true}} {
+		s := plainFixture()
+		s.Bent.Depth, s.Bent.Cuts, s.Bent.Legs = c.depth, [2]geom.Angle{}, [2]float64{c.leg, c.leg}
+		if _, err := NewFixture(s); (err == nil) != c.ok {
+			t.Errorf("%+v: %v", c, err)
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"overbend/cmd/internal/words"
 	"overbend/geom"
+	"overbend/geom/bend"
 	"overbend/geom/tooling"
 )
 
@@ -86,6 +87,9 @@ func TestBendLeft(t *testing.T) {
 	}
 	if find(p.Advice, words.ExistingLeft) == nil {
 		t.Error("nothing said of the block at hand")
+	}
+	if want := bend.Remain(p.Job.Tube, p.Nominal.Pressed.Curvature(), p.After); p.Section.Left != want {
+		t.Errorf("left %+v, want %+v", p.Section.Left, want)
 	}
 	l, e := p.Section.Left, p.Existing.Section.Left
 	if !(l.InertiaShare > 0.9 && l.InertiaShare < 1.1) || math.Abs(l.ModulusShare-e.ModulusShare) < 1e-6 {
