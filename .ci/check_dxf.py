@@ -14,8 +14,8 @@ project promises of a file for a cutting table.
 
 Every file: readfile and recover with no error and no fix in the audit; header
 units consistent; only the kinds of entity of its version, on declared layers;
-contours closed; no text on what is cut; lower left of what is cut at 0,0; the
-size note true. One line a file; exit status 1 on any fault, and when the
+contours closed; no text on what is cut; lower left of what is cut at 0,0, or on part.dxf
+and fixture.dxf their datum; the size note true. One line a file; exit status 1 on any fault, and when the
 reader is not there.
 """
 import argparse, glob, json, math, os, re, sys
@@ -33,6 +33,7 @@ KINDS = {
 }
 RADIUS_TOLERANCE = 1e-4  # mm
 CORNER_TOLERANCE = 5e-6  # mm: a few roundings to 6 decimals
+KERF = 6.5  # mm, the widest that a job may state without a hole of its own
 JOIN_TOLERANCE = 1e-6  # mm
 
 
@@ -150,11 +151,18 @@ def read(path):
     must(box, "nothing to cut")
     low = [unit * min(p[i] for p in box) for i in (0, 1)]
     size = [unit * max(p[i] for p in box) - low[i] for i in (0, 1)]
-    nest = os.path.basename(path).startswith("nest")
+    name = os.path.basename(path)
+    nest = name.startswith("nest")
     if nest:
         # A plate's own corner is the origin, its size the note's: parts keep
         # their edge from both.
         must(min(low) >= -CORNER_TOLERANCE, f"cut below the plate's corner, at {low}")
+    elif name == "part.dxf":
+        # The part's datum is the origin: a corner of its outline.
+        must(unit * min(math.hypot(*p[:2]) for p in box) <= CORNER_TOLERANCE, "no corner at the part's datum")
+    elif name == "fixture.dxf":
+        # The true plate's corner is the origin: a kerf's half lies below it.
+        must(abs(low[0] - low[1]) <= CORNER_TOLERANCE and -KERF / 2 <= low[0] <= CORNER_TOLERANCE, f"lower left of the plate at {low}")
     else:
         must(max(map(abs, low)) <= CORNER_TOLERANCE, f"lower left of what is cut at {low}")
     only_cut = closed["0"] > 0
@@ -167,7 +175,8 @@ def read(path):
         must((note[1] == "MM") == (unit == 1.0), f"note says {note[1]}")
         half = 0.5 * 10.0 ** -len(note[2].split(".")[1]) + 1e-6
         over = [float(note[i + 2]) - (low[i] * nest + size[i]) / unit for i in (0, 1)]
-        must(all(o >= -half if nest else abs(o) <= half for o in over), f"note says {note[2]} x {note[3]}")
+        short = {"nest": math.inf, "fixture.dxf": KERF / unit}.get("nest" if nest else name, 0)  # the note's is the true plate
+        must(all(-half - (0 if nest else short) <= o <= (short if nest else 0) + half for o in over), f"note says {note[2]} x {note[3]}")
     return {
         "version": version, "unit": unit, "kinds": kinds, "cut_kinds": cut_kinds, "size": size,
         "radii": sorted(radii), "only_cut": only_cut,

@@ -25,7 +25,7 @@ const (
 func goldens() []string {
 	return []string{
 		"block.dxf", "job.json", "show.txt", "sheet-front.svg", "sheet-back.svg", "block.svg", "blank.svg",
-		"template-inside.svg", "template-inside-page-1.svg",
+		"template-inside.svg", "template-inside-page-1.svg", "part.svg", "fixture.svg",
 	}
 }
 

@@ -37,6 +37,8 @@ const (
 	CutIntoBend     Why = "cut-into-bend"          // Cut
 	KerfNoWidth     Why = "kerf-no-width"          // it must be 0 or more
 	KerfAboveHole   Why = "kerf-above-hole"        // Hole
+	NoRoomForPins   Why = "no-room-for-pins"       // Hole: a fixture's pins, clear of the saw
+	PlateTooLarge   Why = "plate-too-large"        // for a fixture
 	LargerThanSheet Why = "larger-than-sheet"      // see [SheetError]
 )
 
@@ -47,6 +49,7 @@ func Reasons() []Why {
 		NotPositive, Negative, TooLarge, NoAngle, RadiusTooSmall, NotStraight, ArcTooShort, OffTheArc, BlendOffArc,
 		HoleTooSmall, HoleTooLarge, HoleWide, NoRoomForBolts, HeightTooLow, PlateThick, PlateThin, WallsUnborne, SaddleFlat,
 		CheekOffTube, NoHollow, AngleUnseen, LegUnseen, CutTooSteep, CutIntoBend, KerfNoWidth, KerfAboveHole,
+		NoRoomForPins, PlateTooLarge,
 	}
 }
 

@@ -38,6 +38,7 @@ type Job struct {
 	Press     Press
 	Ends      Ends
 	Cutting   shop.Cutting
+	Fixture   Fixture
 	Trials    []Trial
 	Gauges    []Gauge       // that thicknesses were given in
 	Stock     shop.Stock    // what defaults are taken from
@@ -164,6 +165,13 @@ type Press struct {
 type Ends struct {
 	Cut  [2]geom.Angle // from square
 	Trim [2]float64    // spare length each end, mm; negative: default
+}
+
+// Fixture is the plate on which the bent part's ends are cut.
+type Fixture struct {
+	Pin   float64    // diameter of its dowels, mm
+	Plate float64    // thickness, mm; 0: the block's
+	Size  [2]float64 // of a plate at hand, mm; zero: proposed
 }
 
 // Trial is one bend that was pressed and measured. Absent measurements are NaN.

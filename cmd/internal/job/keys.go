@@ -9,7 +9,7 @@ func known() keyed.Known { return keyed.Known{Tables: tables(), Keys: keysOf} }
 func tables() []string {
 	return []string{
 		"tube", "material", "bend", "allowance", "strip", "block", "template", "filler",
-		"press", "ends", "cutting", "drawing", "trial",
+		"press", "ends", "cutting", "fixture", "drawing", "trial",
 	}
 }
 
@@ -44,6 +44,8 @@ func keysOf(table string) []string {
 		return []string{"cut", "trim"}
 	case "cutting":
 		return []string{"process", "kerf", "sheet"}
+	case "fixture":
+		return []string{"pin", "plate", "size"}
 	case "drawing":
 		return []string{"owner", "number", "revision", "date", "drawn", "approved", "angle_tolerance", "radius_tolerance"}
 	case "trial":

@@ -98,6 +98,7 @@ func (root table) job() Job {
 	j.Press = root.table("press").press()
 	j.Ends = root.table("ends").ends()
 	j.Cutting = root.table("cutting").cutting(j.BoltHole())
+	j.Fixture = root.table("fixture").fixture()
 	j.Drawing = root.table("drawing").drawing()
 	j.Trials = root.trials(j.Filler)
 	j.Gauges = *root.gauges

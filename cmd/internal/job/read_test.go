@@ -72,6 +72,7 @@ func TestDemo(t *testing.T) {
 		Filler:    Filler{Alloy: filler, Plugs: [2]float64{20, 20}},
 		Press:     Press{Capacity: 196133, Rated: quantity.Tonnes, Roller: 40, RamWidth: 60, Friction: 0.15},
 		Ends:      Ends{Cut: [2]geom.Angle{0, 22.5 * geom.Degree}, Trim: [2]float64{-1, -1}},
+		Fixture:   Fixture{Pin: 10},
 	}
 	if got := read(t, demo); !same(got, want) {
 		t.Errorf("got %+v\nwant %+v", got, want)
@@ -138,7 +139,7 @@ func TestStarterExamples(t *testing.T) {
 			parse(t, strings.Join(out, "\n"))
 		}
 		uncomment("", "height", "blend", "hole", "cheek_depth", "existing", "lighten", "supports", "ram_diameter", "ram_width", "friction", "stroke", "bed",
-			"trim", "process", "sheet", "owner", "number", "revision", "date", "drawn", "approved", "proof    =", "ultimate = ")
+			"trim", "process", "sheet", "pin", "plate =", "size", "owner", "number", "revision", "date", "drawn", "approved", "proof    =", "ultimate = ")
 		uncomment(" material ", "[material]", "youngs_modulus", "proof          =", "ultimate       =", "exponent", "elongation", "poisson", "density", "family", "unloading")
 		uncomment("", "use")
 		uncomment(" radius angle ", "chord =", "rise  =")
@@ -165,6 +166,11 @@ func TestExamples(t *testing.T) {
 	}
 	if hoop.Filler.Alloy.Name != "" || hoop.Filler.Plugs != [2]float64{19.05, 19.05} {
 		t.Errorf("hoop's filler %+v", hoop.Filler)
+	}
+
+	// 3/8 in for a job in inches.
+	if hoop.Fixture != (Fixture{Pin: 9.525}) {
+		t.Errorf("hoop's fixture %+v", hoop.Fixture)
 	}
 
 	brace := read(t, dir+"gate-brace.toml")

@@ -233,6 +233,25 @@ func (t table) cutting(hole float64) shop.Cutting {
 	return c
 }
 
+// Limits of a fixture's dowels, mm: what a shop has reamers for.
+const (
+	leastPin = 2.0
+	mostPin  = 30.0
+)
+
+// fixture reads [fixture].
+func (t table) fixture() Fixture {
+	f := Fixture{
+		Pin:   t.Length("pin", t.Units.Pick(10, 3.0/8)),
+		Plate: t.thickness("plate", profiles.SteelSheet),
+		Size:  t.PlateSize("size", [2]float64{}),
+	}
+	if f.Pin < leastPin || f.Pin > mostPin {
+		t.Fail("pin", "%s is not allowed; it must be %s", t.MM(f.Pin), t.Lengths().Between(leastPin, mostPin))
+	}
+	return f
+}
+
 // mostTrials is more than one bend ever needs.
 const mostTrials = 100
 

@@ -187,6 +187,7 @@ func TestBadInchJobs(t *testing.T) {
 		{`capacity = "20 tonf"`, `roller = 30`, `press.roller: 30 in is not allowed; it must be at most 19.685 in`},
 		{`capacity = "20 tonf"`, `supports = 1`, `press.supports: 1 in is not allowed; it must be more than 1.5 in, the roller diameter`},
 		{`cut = [0, 22.5]`, `trim = [1, 2, 3]`, `ends.trim: an array of 3 is not allowed; it must be one value or two, like "3/4 in"`},
+		{`kerf = 0`, "[fixture]\npin = 2", `fixture.pin: 2 in is not allowed; it must be from 0.0788 in to 1.18 in`},
 		{`kerf = 0`, `sheet = "48"`, `cutting.sheet: "48" is not a size; write it like 48x24 in`},
 		{`kerf = 0`, `sheet = true`, `cutting.sheet: true or false is not allowed; it must be a size like "48x24 in"`},
 		{`kerf = 0`, `sheet = "0x5"`, `cutting.sheet: 0x5 is not allowed; each side must be from 0.0394 in to 328 ft`},

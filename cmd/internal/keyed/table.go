@@ -303,6 +303,27 @@ func (t Table) Stress(key string, def, lo, hi float64, must string) float64 {
 	return t.Number(key, def, t.In(quantity.ParseStress), lo, hi, "a stress like "+t.Like("260 MPa", "38 ksi"), must)
 }
 
+// PlateSize reads the size of a plate in mm, like 1000x500 mm, def where the key is
+// left out.
+func (t Table) PlateSize(key string, def [2]float64) [2]float64 {
+	switch v := t.Values[key].(type) {
+	case nil:
+		return def
+	case string:
+		w, h, err := quantity.ParseSize(v, t.Units)
+		switch {
+		case err != nil:
+			t.Fail(key, "%v", err)
+		case min(w, h) < 1 || max(w, h) > MostLength:
+			t.Fail(key, "%.40s is not allowed; each side must be from %s to %s", v, t.Lengths().Inward(1, 3, 1), t.Distances().Inward(MostLength, 3, -1))
+		}
+		return [2]float64{w, h}
+	default:
+		t.Fail(key, "%s is not allowed; it must be a size like %q", TypeName(v), quantity.SizeLike(t.Units))
+	}
+	return def
+}
+
 // Pair reads an array of two values, and where one is enough a single value,
 // which then counts twice.
 func (t Table) Pair(key string, one bool, like string, each func(path string, v any)) {

@@ -19,6 +19,9 @@ import (
 // itself has room, which a kerf does not move.
 func pieceShapes(p *plan.Plan, c plan.Piece, u quantity.Units) []drawing.Shape {
 	out := append(cutShapes(c.Cut), lettered(c.Part, labels(p, c, u))...)
+	if c.Name == "fixture" {
+		return append(out, fixtureNames(p.Fixture, c.Cut.Drill, out, u)...)
+	}
 	return append(out, drillNames(c.Cut, out, u)...)
 }
 
@@ -104,6 +107,9 @@ func cutTasks(p *plan.Plan, o Options) []task {
 		pieces[i] = drawing.Drawing{Shapes: pieceShapes(p, c, u)}
 		box := c.Cut.Bounds()
 		d := drawing.Drawing{Title: p.Job.Name + " " + c.Name, Shapes: slices.Clip(pieces[i].Shapes)}
+		if c.Name == "fixture" {
+			d.Page = c.Part.Bounds() // its coordinates count from the true corner, kerf or not
+		}
 		d.Add(above(box, forTable(p, u, p.Job.Name+" "+c.Name+": "+cutOf(c, u)))...)
 		what := purpose(p, c, u)
 		switch {
@@ -117,6 +123,7 @@ func cutTasks(p *plan.Plan, o Options) []task {
 	blank := p.Tools.Blank
 	d := drawing.Drawing{Title: p.Job.Name + " blank", Shapes: append(cutShapes(blank.Part), markNames(blank)...)}
 	add("blank.dxf", d, blank.Part.Bounds(), "tube blank with its marks, side view")
+	add("part.dxf", partCut(p, u), p.Part.Outline.Bounds(), "the finished part, dimensioned, with its coordinates")
 	if p.Nest == nil {
 		return out
 	}

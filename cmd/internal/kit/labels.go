@@ -27,6 +27,8 @@ func labels(p *plan.Plan, c plan.Piece, u quantity.Units) []string {
 		return []string{j.Name + " packing " + given(c.Plate, u)}
 	case "strip":
 		return []string{j.Name + " backing strip " + given(c.Plate, u) + " thick"}
+	case "fixture":
+		return []string{j.Name + " trim fixture", "lower edge parallel to leg 1"}
 	case "template-inside":
 		return []string{j.Name + " " + radius(j.Bend.Inside(j.Tube.Depth)), angle}
 	case "template-outside":
@@ -63,6 +65,8 @@ func purpose(p *plan.Plan, c plan.Piece, u quantity.Units) string {
 		return "packing between the plates, lower than they are"
 	case "strip":
 		return "backing strip behind the outer side"
+	case "fixture":
+		return "trim fixture: holds the bent part while its ends are cut"
 	case "template-inside":
 		return "check template for the hollow of the finished bend"
 	case "template-outside":

@@ -46,6 +46,9 @@ func prints(p *plan.Plan, o Options) []print {
 				fmt.Sprintf("%s: template for %s the bend", name, f.side),
 				fmt.Sprintf("%s R %s, centre R %s, %s", f.side, given(f.radius, u), given(p.Job.Bend.Radius, u), u.Angle(p.Job.Bend.Angle)),
 			}, o)
+		case "fixture":
+			q.paper = false // its holes are set by their coordinates, not off taped paper
+			q.d = fixturePrint(p, c, u)
 		case "cheek":
 			q.d = plain(c.Part, u, []string{
 				name + ": cheek, " + cutOf(c, u),
@@ -71,7 +74,7 @@ func prints(p *plan.Plan, o Options) []print {
 		q.d.Title = q.title
 		all = append(all, q)
 	}
-	return append(all, blankPrint(p, o))
+	return append(all, blankPrint(p, o), partPrint(p, o))
 }
 
 // plain is a part with lines of lettering.

@@ -48,6 +48,7 @@ func existing(j job.Job, m Metal, strip Strip, q *Press) (*Existing, []words.Adv
 		"block": length(e.Block), "radius": radius, "travel": quantity.Travel.Of(e.Press.Final.Travel), "force": quantity.Force.Of(e.Press.FinalRubbed),
 		"supports": length(e.Press.Rig.Supports), "gap": length(e.Press.Gap.Size),
 	}
+	said = append(said, e.Section.left(words.ExistingLeft, "block.existing"))
 	code := words.ExistingGives
 	if !e.Works {
 		code = words.ExistingFails

@@ -28,7 +28,7 @@ type Piece struct {
 	Sheets []float64
 	// OwnStock says that it is not cut from the block's plate: a strip is bar of
 	// its own metal, packing and templates are sheet, unless a template's is as
-	// thick as the plate.
+	// thick as the plate, a fixture a plate of its own.
 	OwnStock bool
 }
 
@@ -50,7 +50,7 @@ func (c Piece) thickest() float64 {
 }
 
 // pieces lists the parts to be cut, as the process cuts them.
-func pieces(j job.Job, strip Strip, over Springback, t Tools) ([]Piece, []words.Advice, error) {
+func pieces(j job.Job, strip Strip, over Springback, t Tools, f *Fixture) ([]Piece, []words.Advice, error) {
 	plate := t.Plate
 	thin := math.Abs(t.Sheet-plate) > geom.Coincident
 	var all []Piece
@@ -62,6 +62,9 @@ func pieces(j job.Job, strip Strip, over Springback, t Tools) ([]Piece, []words.
 		Piece{Name: "template-inside", Part: t.Inside, Count: 1, Plate: t.Sheet, OwnStock: thin},
 		Piece{Name: "template-outside", Part: t.Outside, Count: 1, Plate: t.Sheet, OwnStock: thin},
 	)
+	if f != nil {
+		all = append(all, Piece{Name: "fixture", Part: f.Part, Count: 1, Plate: f.Plate, OwnStock: true})
+	}
 	drilled := 0
 	for i := range all {
 		c := &all[i]
@@ -131,22 +134,32 @@ func (p *Plan) TemplateMass() float64 {
 	return kg
 }
 
-// Drilled returns how many holes the process can't cut, over all plates and
-// sheets.
-func (p *Plan) Drilled() int {
-	n := 0
+// Drilled returns how many bolt holes the process can't cut, over all plates and
+// sheets, and how many of the fixture's, which are for its pins.
+func (p *Plan) Drilled() (bolts, pins int) {
 	for _, c := range p.Pieces {
-		n += len(c.Part.Drill) * c.Count * max(1, len(c.Sheets))
+		n := len(c.Part.Drill) * c.Count * max(1, len(c.Sheets))
+		if c.Name == "fixture" {
+			pins += n
+		} else {
+			bolts += n
+		}
 	}
-	return n
+	return bolts, pins
 }
 
 // LeaveOutMarks warns of the holes that are to be drilled, if any, for cut files
 // without their centre marks.
 func (p *Plan) LeaveOutMarks() {
-	if n := p.Drilled(); n > 0 {
+	bolts, pins := p.Drilled()
+	if bolts > 0 {
 		p.Advice = append(p.Advice, say(words.Warning, words.Cut, "cut-only", words.DrillUnmarked, words.Figures{
-			"holes": words.Count(n, "hole"), "hole": quantity.Length.Of(p.Tools.Block.Hole),
+			"holes": words.Count(bolts, "hole"), "hole": quantity.Nominal.Of(p.Tools.Block.Hole),
+		}))
+	}
+	if pins > 0 {
+		p.Advice = append(p.Advice, say(words.Warning, words.Cut, "cut-only", words.DrillUnmarked, words.Figures{
+			"holes": words.Count(pins, "hole"), "hole": quantity.Nominal.Of(p.Job.Fixture.Pin),
 		}))
 	}
 }

@@ -17,7 +17,7 @@ import (
 func cut(t testing.TB, edits ...string) (chain, Tools, []Piece, []words.Advice) {
 	t.Helper()
 	c, tl, _ := tooled(t, edits...)
-	all, said, err := pieces(c.j, c.strip, c.over, tl)
+	all, said, err := pieces(c.j, c.strip, c.over, tl, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -96,7 +96,7 @@ func TestDrill(t *testing.T) {
 	// Packing is cut sheet by sheet, each thinner than all of it: its holes are cut.
 	c, tl, _ := tooled(t, `cutting.process = "plasma"`, `block.hole = "13 mm"`)
 	tl.Block.Packing.Thickness, tl.Block.Packing.Sheets = 12, []float64{6, 6}
-	all, _, err := pieces(c.j, c.strip, c.over, tl)
+	all, _, err := pieces(c.j, c.strip, c.over, tl, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -127,7 +127,7 @@ func TestKerf(t *testing.T) {
 	for over, want := range map[float64]bool{0.001: true, -0.001: false} {
 		c, tl, _ := tooled(t)
 		c.j.Cutting.Kerf = tl.Block.Hole + over
-		_, _, err := pieces(c.j, c.strip, c.over, tl)
+		_, _, err := pieces(c.j, c.strip, c.over, tl, nil)
 		if (err != nil) != want {
 			t.Errorf("kerf %g, holes of %g: %v", c.j.Cutting.Kerf, tl.Block.Hole, err)
 		}
@@ -181,7 +181,7 @@ func TestDrilled(t *testing.T) {
 			want += len(tl.Block.Bolts) * tl.Block.Packing.Count * len(tl.Block.Packing.Sheets)
 		}
 		p := Plan{Pieces: all, Tools: tl}
-		if got := p.Drilled(); got != want {
+		if got, _ := p.Drilled(); got != want {
 			t.Errorf("%s: %d holes to drill, want %d", process, got, want)
 		}
 		if process == "plasma" && len(tl.Block.Openings) == 0 {
@@ -203,7 +203,7 @@ func TestDrilled(t *testing.T) {
 func TestDrilledSheets(t *testing.T) {
 	drill := tooling.Part{Drill: make([]geom.Circle, 3)}
 	p := Plan{Pieces: []Piece{{Part: drill, Count: 2, Sheets: []float64{1, 0.5}}, {Part: drill, Count: 4}}}
-	if got := p.Drilled(); got != 3*2*2+3*4 {
+	if got, _ := p.Drilled(); got != 3*2*2+3*4 {
 		t.Errorf("%d holes", got)
 	}
 }

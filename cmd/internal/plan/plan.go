@@ -13,6 +13,7 @@ import (
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/words"
+	"overbend/geom/tooling"
 )
 
 // Plan is a job worked out. All values are SI-mm.
@@ -27,9 +28,11 @@ type Plan struct {
 	Rack     []AtHand  // in the order of the shop file
 	Forecast *Forecast // nil without trials
 	Tools    Tools
-	Pieces   []Piece // to cut; none when a part can't be made
-	Nest     *Nest   // nil when the job names no plate size
-	Filler   *Filler // nil without a filler
+	Pieces   []Piece       // to cut; none when a part can't be made
+	Nest     *Nest         // nil when the job names no plate size
+	Part     *tooling.Bent // as drawn, with its coordinates; nil when a part can't be made
+	Fixture  *Fixture      // nil where there is no room for one: Advice says so
+	Filler   *Filler       // nil without a filler
 	Advice   []words.Advice
 }
 
@@ -59,7 +62,7 @@ func New(j job.Job) (*Plan, error) {
 // worked works a job out for its rollers.
 func worked(j job.Job) (*Plan, error) {
 	p := &Plan{Job: j, Strip: stripOf(j)}
-	var said [12][]words.Advice
+	var said [13][]words.Advice
 	var err error
 	if p.Metal, said[0], err = metal(j, p.Strip); err != nil {
 		return nil, err
@@ -84,7 +87,10 @@ func worked(j job.Job) (*Plan, error) {
 		return nil, err
 	}
 	if p.Tools.Whole {
-		if p.Pieces, said[7], err = pieces(j, p.Strip, p.Springback, p.Tools); err != nil {
+		if p.Part, p.Fixture, said[12], err = finished(j, p.Press, p.Section, p.Tools); err != nil {
+			return nil, err
+		}
+		if p.Pieces, said[7], err = pieces(j, p.Strip, p.Springback, p.Tools, p.Fixture); err != nil {
 			return nil, err
 		}
 		if p.Nest, err = nest(j, p.Tools.Process, p.Pieces); err != nil {

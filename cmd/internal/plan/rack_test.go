@@ -117,7 +117,7 @@ func TestUse(t *testing.T) {
 	for _, c := range p.Pieces {
 		names = append(names, c.Name)
 	}
-	if got := strings.Join(names, " "); got != "strip template-inside template-outside" {
+	if got := strings.Join(names, " "); got != "strip template-inside template-outside fixture" {
 		t.Errorf("pieces %s", got)
 	}
 	if p.Section == fresh.Section || p.Rack[0].Press.Final.Travel != p.Press.Final.Travel {

@@ -13,7 +13,8 @@ import (
 // Section is what the bend does to the tube's section.
 type Section struct {
 	After bend.After
-	Used  float64 // share of the elongation used up at the outer face
+	Left  bend.Remains // of the section's stiffness and strength
+	Used  float64      // share of the elongation used up at the outer face
 	// Bent is the strain at the faces about mid-depth, by which buckling is
 	// judged: the inner face, nearer the neutral line, has a little less.
 	Bent      float64
@@ -42,7 +43,15 @@ func section(j job.Job, m Metal, k float64) (Section, []words.Advice, error) {
 	}
 	s.NeedsFill = s.Bent >= s.Buckling.Strain
 	said, err := s.stretch(j, func() (words.Reason, error) { return leastRadius(j, m) })
-	return s, append(said, s.filling(j)...), err
+	return s, append(append(said, s.filling(j)...), s.left(words.BendLeft, "stiffness")), err
+}
+
+// left says what the bend left of the section.
+func (s Section) left(c words.Code, about string) words.Advice {
+	share := quantity.Share.Of
+	return say(words.Note, words.Check, about, c, words.Figures{
+		"stiffness": share(s.Left.InertiaShare), "modulus": share(s.Left.ModulusShare), "area": share(s.Left.AreaShare),
+	})
 }
 
 // deformed works out the stretch alone. As everywhere else tube and filler slide
@@ -54,6 +63,7 @@ func deformed(j job.Job, m Metal, k float64) (Section, error) {
 	if s.After, err = bend.Deform(j.Tube, m.Curve.Law(), bend.Member{}, k); err != nil {
 		return s, err
 	}
+	s.Left = bend.Remain(j.Tube, k, s.After)
 	if j.Material.Elongation > 0 {
 		s.Used = s.After.OuterStrain / j.Material.Elongation
 	}

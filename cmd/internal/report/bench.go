@@ -74,7 +74,8 @@ func stack(p *plan.Plan) *stackDoc {
 	if len(b.Layers) == 0 {
 		return nil
 	}
-	d := &stackDoc{Bolts: len(b.Bolts), Hole: b.Hole, Drilled: p.Drilled(), Openings: len(b.Openings)}
+	drilled, _ := p.Drilled()
+	d := &stackDoc{Bolts: len(b.Bolts), Hole: b.Hole, Drilled: drilled, Openings: len(b.Openings)}
 	if bolt, ok := p.Tools.Bolt(p.Job.Inches); ok {
 		d.Thread, d.Bolt, d.Length, d.Grip, d.Beyond = &bolt.Name, &bolt.Size, &bolt.Length, &bolt.Grip, &bolt.Beyond
 	}

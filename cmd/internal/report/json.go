@@ -35,6 +35,8 @@ type Doc struct {
 	Cut      []cutDoc     `json:"cut"`
 	Nest     *nestDoc     `json:"nest"`
 	Blank    blankDoc     `json:"blank"`
+	Part     *partDoc     `json:"part"`
+	Fixture  *fixtureDoc  `json:"fixture"`
 	Filler   *fillerDoc   `json:"filler"`
 	Check    checkDoc     `json:"check"`
 	Existing *existingDoc `json:"existing,omitempty"`
@@ -135,6 +137,22 @@ type afterDoc struct {
 	Growth     float64 `json:"arc_growth"`
 	Web        bool    `json:"side_walls_buckle_first"`
 	Elongation float64 `json:"elongation"` // at which the metal breaks
+	leftDoc
+}
+
+// leftDoc is what a bend left of the section, and its shares of the straight
+// tube's.
+type leftDoc struct {
+	Area         float64 `json:"area_mm2"`
+	Inertia      float64 `json:"inertia_mm4"`
+	Elastic      float64 `json:"elastic_modulus_mm3"`
+	AreaShare    float64 `json:"area_share"`
+	InertiaShare float64 `json:"inertia_share"`
+	ElasticShare float64 `json:"elastic_modulus_share"`
+}
+
+func left(r bend.Remains) leftDoc {
+	return leftDoc{r.Area, r.Inertia, r.Modulus, r.AreaShare, r.InertiaShare, r.ModulusShare}
 }
 
 type pressDoc struct {
@@ -212,6 +230,81 @@ type markDoc struct {
 	Inside  float64 `json:"inside_mm"`
 }
 
+// partDoc is the part as drawn. Its datum is the corner of end 1 on the inside of
+// the bend, x along the inside of leg 1, y to the outside.
+type partDoc struct {
+	Width  float64    `json:"width_mm"`
+	Height float64    `json:"height_mm"`
+	Points []pointDoc `json:"points"`
+}
+
+type pointDoc struct {
+	Name string  `json:"name"`
+	X    float64 `json:"x_mm"`
+	Y    float64 `json:"y_mm"`
+}
+
+// fixtureDoc is the trim fixture. Its datum is the plate's lower left corner, x
+// along the lower edge, which is parallel to leg 1.
+type fixtureDoc struct {
+	Plate  float64      `json:"plate_mm"`
+	Width  float64      `json:"width_mm"`
+	Height float64      `json:"height_mm"`
+	Pin    float64      `json:"pin_mm"`
+	Pins   []pinDoc     `json:"pins"`
+	Datum  []pointDoc   `json:"datum_holes"`
+	Cuts   []cutLineDoc `json:"cut_lines"`
+	Origin pointDoc     `json:"part_datum"` // where the part's datum lies on the plate
+	Gap    float64      `json:"largest_gap_mm"`
+}
+
+type pinDoc struct {
+	Touches string  `json:"touches"`
+	Leg     int     `json:"leg"` // 0: the crown
+	X       float64 `json:"x_mm"`
+	Y       float64 `json:"y_mm"`
+}
+
+type cutLineDoc struct {
+	End   int     `json:"end"`
+	FromX float64 `json:"from_x_mm"` // inside of the bend
+	FromY float64 `json:"from_y_mm"`
+	ToX   float64 `json:"to_x_mm"`
+	ToY   float64 `json:"to_y_mm"`
+}
+
+// point returns a named place, without negative zeros.
+func point(name string, p geom.Point) pointDoc { return pointDoc{name, p.X + 0, p.Y + 0} }
+
+func part(b *tooling.Bent) *partDoc {
+	if b == nil {
+		return nil
+	}
+	box := b.Outline.Bounds()
+	d := &partDoc{Width: box.Width(), Height: box.Height()}
+	for _, q := range b.Points {
+		d.Points = append(d.Points, point(q.Name, q.At))
+	}
+	return d
+}
+
+func fixture(f *plan.Fixture) *fixtureDoc {
+	if f == nil {
+		return nil
+	}
+	d := &fixtureDoc{Plate: f.Plate, Width: f.Width, Height: f.Height, Pin: f.Pin, Gap: f.Gap, Origin: point("part's datum", f.Place.Apply(geom.Point{}))}
+	for _, q := range f.Pins {
+		d.Pins = append(d.Pins, pinDoc{string(q.Touches), q.Leg, q.At.X, q.At.Y})
+	}
+	for i, q := range f.Datum {
+		d.Datum = append(d.Datum, point(string(rune('A'+i)), q))
+	}
+	for i, l := range f.Cuts {
+		d.Cuts = append(d.Cuts, cutLineDoc{i + 1, l[0].X, l[0].Y, l[1].X, l[1].Y})
+	}
+	return d
+}
+
 type fillerDoc struct {
 	Alloy  string  `json:"alloy"`
 	Volume float64 `json:"volume_mm3"`
@@ -244,6 +337,7 @@ type existingDoc struct {
 	Force    *float64 `json:"force_N"`
 	PeakRub  *float64 `json:"peak_force_with_friction_N"`
 	Share    *float64 `json:"capacity_share"`
+	After    leftDoc  `json:"tube_after"`
 }
 
 type rackDoc struct {
@@ -382,6 +476,7 @@ func doc(p *plan.Plan) Doc {
 		After: afterDoc{
 			p.After.OuterStrain, p.Used, p.After.OuterWall, p.After.InnerWall,
 			p.After.OuterWidth, p.After.InnerWidth, p.Buckling.Strain, p.NeedsFill, p.After.InnerStrain, p.After.NeutralAxis, p.After.ArcGrowth, p.Buckling.Web, j.Material.Elongation,
+			left(p.Section.Left),
 		},
 		Stack: stack(p), Template: template(p), Cut: cuts(p), Nest: nest(p.Nest), Check: check(p),
 		Blank: blank(p.Tools.Blank),
@@ -397,6 +492,7 @@ func doc(p *plan.Plan) Doc {
 			d.Used.Shop[u.Key] = u.Value
 		}
 	}
+	d.Part, d.Fixture = part(p.Part), fixture(p.Fixture)
 	if p.Low != nil && p.High != nil {
 		d.Overbend.Range = &rangeDoc{end(p.Low), end(p.High)}
 	}
@@ -442,7 +538,7 @@ func doc(p *plan.Plan) Doc {
 }
 
 func existing(e *plan.Existing) existingDoc {
-	d := existingDoc{Block: e.Block, Final: some(e.Plain.Radius), Angle: e.Plain.Angle.Degrees(), Works: e.Works, Strain: e.Section.After.OuterStrain, Used: e.Section.Used}
+	d := existingDoc{Block: e.Block, Final: some(e.Plain.Radius), Angle: e.Plain.Angle.Degrees(), Works: e.Works, Strain: e.Section.After.OuterStrain, Used: e.Section.Used, After: left(e.Section.Left)}
 	if q := e.Press; q != nil {
 		d.Travel, d.Supports, d.Gap = &q.Final.Travel, &q.Rig.Supports, &q.Gap.Size
 		d.Force, d.PeakRub, d.Share = &q.Final.Force, &q.PeakRubbed, some(q.Share)

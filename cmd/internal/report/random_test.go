@@ -156,6 +156,13 @@ func randomJob(t *rapid.T) string {
 	if d.maybe("sheet given") {
 		d.line(`sheet = "%gx%g mm"`, d.between("sheet", 300, 3000), d.between("sheet", 300, 2000))
 	}
+	d.line("[fixture]")
+	if d.maybe("pin given") {
+		d.line(`pin = "%g mm"`, d.between("pin", 2, 30))
+	}
+	if rapid.IntRange(0, 3).Draw(t, "fixture size given") == 3 {
+		d.line(`size = "%gx%g mm"`, d.between("fixture size", 300, 3000), d.between("fixture size", 300, 3000))
+	}
 	for range rapid.SampledFrom([]int{0, 0, 0, 0, 0, 0, 0, 1, 2, 3}).Draw(t, "trials") {
 		loaded := d.between("loaded", 2, 90)
 		d.line("[[trial]]\nblock = \"%g mm\"\nloaded = %g\nmelted = %g", d.between("trial block", 50, 1500), loaded,

@@ -113,6 +113,9 @@ func (p *page) cut(pl *plan.Plan, u quantity.Units) {
 	if kg := pl.TemplateMass(); kg > 0 {
 		p.row("", "both %s, taken as steel", u.Show(quantity.Mass.Of(kg)))
 	}
+	if f := pl.Fixture; f != nil {
+		p.row("trim fixture", "%s of %s plate, %s of %s; the part as bent lies at most %s off the drawing on it", u.SizeAs(quantity.Overall, f.Width, f.Height), nominal(f.Plate), words.Count(len(f.Part.Holes), "dowel hole"), nominal(f.Pin), u.Length(f.Gap))
+	}
 	if n := pl.Nest; n != nil {
 		p.row("plate", "%s of %s, %s used, %s", words.Count(n.Sheets, "sheet"), u.Size(n.Width, n.Height), quantity.Percent(n.UsedShare()), u.Show(quantity.Mass.Of(n.Mass)))
 	}
@@ -306,6 +309,8 @@ func (p *page) existing(pl *plan.Plan, u quantity.Units) {
 		p.row("the drawing's arc", "comes out at %s on it, as a plain arc", u.Show(quantity.Reading.Of(float64(e.Plain.Angle))))
 	}
 	p.row("stretch, outer face", "%s, %s of the elongation", quantity.Percent(e.Section.After.OuterStrain), quantity.Percent(e.Section.Used))
+	l := e.Section.Left
+	p.row("keeps", "%s of its stiffness in the plane of the bend, %s of its section modulus", quantity.Percent(l.InertiaShare), quantity.Percent(l.ModulusShare))
 	if q := e.Press; q != nil {
 		p.row("the drawing's angle", "takes a travel of %s on supports %s apart; at most %s off the drawn centreline", u.Show(quantity.Travel.Of(q.Final.Travel)), u.Tape(q.Rig.Supports), u.Length(q.Gap.Size))
 		p.force(q, pl.Job, u)

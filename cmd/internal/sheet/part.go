@@ -163,7 +163,7 @@ func (s *sheet) angleBeside(d *drawing.Drawing, r, deep float64, half geom.Angle
 		return false
 	}
 	d.Line(drawing.Thin, geom.Polar(r, 90*geom.Degree+half), v.Add(geom.Polar(rho+2, half)))
-	angleLine(d, v, rho, -half, half)
+	d.Add(drawing.AngleLine(v, rho, -half, half)...)
 	d.Add(s.words(v.X+rho+1.2, v.Y-s.h/2+0.2, s.f.drawnAngle(2*half), drawing.Left))
 	return true
 }
@@ -182,16 +182,7 @@ func (s *sheet) angleBetween(d *drawing.Drawing, r, deep float64, half geom.Angl
 	for _, side := range [2]geom.Angle{-1, 1} {
 		d.Line(drawing.Thin, geom.Point{}, geom.Polar(r-deep-aside, 90*geom.Degree+side*half))
 	}
-	angleLine(d, geom.Point{}, rho, 90*geom.Degree-half, 90*geom.Degree+half)
+	d.Add(drawing.AngleLine(geom.Point{}, rho, 90*geom.Degree-half, 90*geom.Degree+half)...)
 	d.Add(s.words(0, rho+raise, figure, drawing.Middle))
 	return true
-}
-
-// angleLine draws the dimension line of an angle about c, with its arrows.
-func angleLine(d *drawing.Drawing, c geom.Point, rho float64, from, to geom.Angle) {
-	p, q := c.Add(geom.Polar(rho, from)), c.Add(geom.Polar(rho, to))
-	d.Add(drawing.Stroke{Path: geom.Start(p).ArcTo(q, to-from), Role: drawing.Thin})
-	// An arrow's axis is a chord of the arc.
-	lean := geom.Angle(arrow / 2 / rho)
-	d.Add(drawing.Arrow(p, from-90*geom.Degree+lean, arrow), drawing.Arrow(q, to+90*geom.Degree-lean, arrow))
 }

@@ -229,7 +229,7 @@ func (s *sheet) noted(codes ...sentence.Code) []para {
 	var out []para
 	for _, a := range s.p.Advice {
 		if a.Level == sentence.Note && slices.Contains(codes, a.Code) && !s.apart(a) {
-			out = append(out, para{text: capital(a.Say(s.u))})
+			out = append(out, para{text: capital(a.Brief(s.u))})
 		}
 	}
 	return out
@@ -256,10 +256,17 @@ func (s *sheet) cuts(share float64, hd heading) cell {
 			"used": quantity.Share.Of(n.UsedShare()), "mass": s.f.mass(n.Mass),
 		})})
 	}
-	if drill := s.p.Drilled(); drill > 0 {
-		facts = append(facts, para{text: s.say(sentence.PaperDrill, sentence.Figures{
-			"holes": sentence.Count(drill, "hole"), "hole": "Ø" + s.f.stockUnit(s.p.Tools.Block.Hole), "process": s.p.Tools.Process.Name,
-		})})
+	bolts, pins := s.p.Drilled()
+	for _, d := range []struct {
+		n      int
+		c      sentence.Code
+		across float64
+	}{{bolts, sentence.PaperDrill, s.p.Tools.Block.Hole}, {pins, sentence.PaperDrillPins, s.p.Job.Fixture.Pin}} {
+		if d.n > 0 {
+			facts = append(facts, para{text: s.say(d.c, sentence.Figures{
+				"holes": sentence.Count(d.n, "hole"), "hole": "Ø" + s.f.stockUnit(d.across), "process": s.p.Tools.Process.Name,
+			})})
+		}
 	}
 	if b := s.p.Ready; b != nil {
 		facts = append(facts, para{text: s.say(sentence.PaperReady, sentence.Figures{"name": b.Name, "radius": s.f.radius(b.Radius) + "\u00a0" + s.u.String()})})
@@ -421,12 +428,17 @@ func (s *sheet) checks() []para {
 		out = append(out, para{text: s.say(sentence.PaperCheckFaces, sentence.Figures{"inner": s.f.given(a.InnerWidth), "outer": s.f.length(a.OuterWidth)})})
 	}
 	out = append(out, para{text: s.say(sentence.PaperCheckLook, nil)})
+	out = append(out, s.noted(sentence.BendLeft)...)
 	return append(out, s.told(sentence.Check)...)
 }
 
 // trim says how the ends are cut.
 func (s *sheet) trim() []para {
-	return []para{{text: s.say(sentence.PaperTrim, sentence.Figures{"ends": strings.ToLower(s.ends()[:1]) + s.ends()[1:]})}}
+	out := []para{{text: s.say(sentence.PaperTrim, sentence.Figures{"ends": strings.ToLower(s.ends()[:1]) + s.ends()[1:]})}}
+	if s.p.Fixture != nil {
+		out = append(out, para{text: s.say(sentence.PaperOnFixture, nil)})
+	}
+	return out
 }
 
 // trialRows are the rows for trial bends, headed by the job file's keys.

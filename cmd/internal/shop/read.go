@@ -174,26 +174,11 @@ func readStock(t keyed.Table) Stock {
 // ReadCutting reads [cutting] of a job or shop file, for keys left out what is
 // under them.
 func ReadCutting(t keyed.Table, under Cutting) Cutting {
-	c := Cutting{
+	return Cutting{
 		Process: t.Choice("process", under.Process, "plasma", "laser", "waterjet", "saw"),
 		Kerf:    t.LengthOr0("kerf", under.Kerf),
-		Sheet:   under.Sheet,
+		Sheet:   t.PlateSize("sheet", under.Sheet),
 	}
-	switch v := t.Values["sheet"].(type) {
-	case nil:
-	case string:
-		w, h, err := quantity.ParseSize(v, t.Units)
-		switch {
-		case err != nil:
-			t.Fail("sheet", "%v", err)
-		case min(w, h) < 1 || max(w, h) > keyed.MostLength:
-			t.Fail("sheet", "%.40s is not allowed; each side must be from %s to %s", v, t.Lengths().Inward(1, 3, 1), t.Distances().Inward(keyed.MostLength, 3, -1))
-		}
-		c.Sheet = [2]float64{w, h}
-	default:
-		t.Fail("sheet", "%s is not allowed; it must be a size like %q", keyed.TypeName(v), quantity.SizeLike(t.Units))
-	}
-	return c
 }
 
 func readPaper(t keyed.Table) Paper {

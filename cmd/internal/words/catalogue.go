@@ -13,6 +13,8 @@ const (
 	GaugeRead           Code = "gauge-read"
 	StretchBreaks       Code = "stretch-breaks"
 	StretchNear         Code = "stretch-near"
+	BendLeft            Code = "bend-left"
+	ExistingLeft        Code = "existing-left"
 	MostlySpringback    Code = "mostly-springback"
 	EngineerFirst       Code = "engineer-first"
 	FromMinimum         Code = "from-minimum"
@@ -74,6 +76,7 @@ const (
 	KerfInFiles         Code = "kerf-in-files"
 	KerfAtTable         Code = "kerf-at-table"
 	PartTooLarge        Code = "part-too-large-for-sheet"
+	FixtureNoStop       Code = "fixture-no-stop"
 	KerfTooWide         Code = "kerf-too-wide-for-corner"
 	NoSetUp             Code = "no-set-up"
 	PressTooWeak        Code = "press-too-weak"
@@ -178,6 +181,12 @@ var catalogue = [...]entry{
 	{code: PressedTooTight, long: "a pressed centreline radius of {radius} is not allowed; it must be more than {least}, half the tube's depth"},
 	{code: StretchBreaks, long: "the outer face is stretched by {strain}, {used} of the {elongation} at which {metal} breaks: {instead}, or use a shallower tube or a softer temper"},
 	{code: StretchNear, long: "the outer face is stretched by {strain}, {used} of the {elongation} at which {metal} breaks: make a trial bend and look for cracks"},
+	{
+		code:  BendLeft,
+		long:  "the bent section keeps {stiffness} of its stiffness in the plane of the bend, {modulus} of its section modulus and {area} of its area; that says nothing of residual stress, spent ductility, welds or fatigue, on which an engineer must have the word",
+		short: "keeps {stiffness} of its stiffness in the plane of the bend; residual stress, spent ductility, welds and fatigue are for an engineer",
+	},
+	{code: ExistingLeft, long: "on the block at hand the bent section keeps {stiffness} of its stiffness in the plane of the bend, {modulus} of its section modulus and {area} of its area"},
 	{code: MostlySpringback, long: "only {ratio} of the pressed curvature stays: this radius is so large for the tube that the bend is nearly elastic, and small differences in the metal move it a lot"},
 
 	{code: FromMinimum, long: "standard's minimum times {times} ({source})"},
@@ -223,6 +232,9 @@ var catalogue = [...]entry{
 	{code: OpeningsUncut, long: "{process} can't cut openings in plate of {plate}: the block stays solid"},
 	{code: PartTooLarge, long: "{part} of {size} does not fit a sheet of {sheet} with an edge of {edge}"},
 	{code: PartTooLargeBare, long: "{part} of {size} does not fit a sheet of {sheet}"},
+	{code: Code(tooling.NoRoomForPins), long: "no trim fixture: {what} {value} leaves no room for its pins of {hole} clear of the saw; cut the ends at the scribed marks"},
+	{code: Code(tooling.PlateTooLarge), long: "no trim fixture: with a {what} {value} its plate would be larger than a stock sheet, which has {most}; cut the ends at the scribed marks"},
+	{code: FixtureNoStop, long: "the trim fixture has no end stop: nothing is spared past the cuts, and a stop would stand in the saw's way; set the part by its marks along the leg"},
 	{code: KerfTooWide, long: "a kerf of {kerf} is too wide for a concave corner of a part"},
 
 	{code: Code(tooling.NotPositive), long: "{what} {value} is not allowed, it must be more than 0"},

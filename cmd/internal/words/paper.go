@@ -17,6 +17,7 @@ const (
 	PaperFilesIn     Code = "paper-files-in"
 	PaperNest        Code = "paper-nest"
 	PaperDrill       Code = "paper-drill"
+	PaperDrillPins   Code = "paper-drill-pins"
 	PaperOrder       Code = "paper-order"
 	PaperPack        Code = "paper-pack"
 	PaperNoPack      Code = "paper-no-pack"
@@ -51,6 +52,7 @@ const (
 	PaperCheckFaces  Code = "paper-check-faces"
 	PaperCheckLook   Code = "paper-check-look"
 	PaperTrim        Code = "paper-trim"
+	PaperOnFixture   Code = "paper-on-fixture"
 	PaperTrials      Code = "paper-trials"
 	PaperNoPart      Code = "paper-no-part"
 	PaperAtHand      Code = "paper-at-hand"
@@ -73,6 +75,7 @@ var paper = [...]entry{
 	{code: PaperFilesIn, long: "DXF files in inches"},
 	{code: PaperNest, long: "{sheets} of {size}, {used} used, {mass}"},
 	{code: PaperDrill, long: "drill {holes} {hole} at the centre marks: the {process} can't cut them"},
+	{code: PaperDrillPins, long: "drill and ream {holes} {hole} of the trim fixture at the centre marks"},
 	{code: PaperOrder, long: "from side to side: {order}"},
 	{code: PaperPack, long: "packing {thick} thick where the list says, lower than the plates"},
 	{code: PaperNoPack, long: "no packing"},
@@ -111,6 +114,7 @@ var paper = [...]entry{
 	{code: PaperCheckFaces, long: "face in the hollow {inner} wide, outside face {outer}"},
 	{code: PaperCheckLook, long: "no wrinkle in the hollow, no crack outside"},
 	{code: PaperTrim, long: "at the cut marks: {ends}"},
+	{code: PaperOnFixture, long: "on the trim fixture: against its inside pins, clamped at the crown, the saw along its lines"},
 	{code: PaperTrials, long: "write it down here, then into the job file as a [[trial]]"},
 	{code: PaperAtHand, long: "instead of the new block: cut, mark and fill as on the front; melt out, check and trim as on the back. Of this block only the radius is known: its body is drawn as a new one's would be. Tie side plates to it as to the new one"},
 	{code: PaperReady, long: "the block is {name} of the rack, radius {radius}: no block and no side plate is cut. Tie side plates to it"},

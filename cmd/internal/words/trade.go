@@ -41,6 +41,8 @@ func PieceName(file string) string {
 	switch file {
 	case "cheek":
 		return SidePlate
+	case "fixture":
+		return "trim fixture"
 	case "template-inside":
 		return "template, inside"
 	case "template-outside":
