@@ -18,6 +18,8 @@ var update = flag.Bool("update", false, "rewrite the demo's golden kit; then loo
 const (
 	demo   = "../../testdata/davit-arm.toml"
 	golden = "../../testdata/davit-arm-kit"
+
+	shopFolder = "../../testdata/shop"
 )
 
 // goldens are the files of the demo's kit that are kept: a cut file, the
@@ -44,12 +46,28 @@ func TestGoldenKit(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(dir, "show.txt"), page.Bytes(), 0o666); err != nil {
 		t.Fatal(err)
 	}
+	same(t, dir, golden, goldens())
+}
+
+// The example of a shop: a job of five lines, on a block of the rack and of a metal
+// that was learned.
+func TestGoldenShop(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "kit")
+	if code := run([]string{"make", shopFolder + "/second-arm.toml", "--shop", shopFolder + "/shop.toml", "-o", dir}, io.Discard, os.Stderr); code != exitDone {
+		t.Fatalf("make: exit code %d", code)
+	}
+	same(t, dir, shopFolder, []string{"sheet-back.svg"})
+}
+
+// same compares files of a kit with those kept, or keeps them.
+func same(t *testing.T, dir, golden string, names []string) {
+	t.Helper()
 	if *update {
 		if err := os.MkdirAll(golden, 0o777); err != nil {
 			t.Fatal(err)
 		}
 	}
-	for _, name := range goldens() {
+	for _, name := range names {
 		got, err := os.ReadFile(filepath.Join(dir, name))
 		if err != nil {
 			t.Fatal(err)
