@@ -79,6 +79,28 @@ func TestEnoughAlloy(t *testing.T) {
 			_, said, _ := fill(c.j, tl.Blank, c.q, nil)
 			has(t, said, h.code, h.level, words.Fill, "filler.alloy")
 		}
+		// Two plugs are no longer than each of them, and none becomes shorter.
+		c.j.Filler.Plugs = [2]float64{60, 130}
+		far = 0
+		for _, s := range append(c.q.finals(), c.q.Schedule...) {
+			far = max(far, s.Developed())
+		}
+		long, _, err := fill(c.j, tl.Blank, c.q, nil)
+		if err != nil || long.Least == nil {
+			t.Fatalf("got %+v, %v", long, err)
+		}
+		about(t, "between two plugs", long.Mass, 34*34*(tl.Blank.Length-190)*9380e-9, 1e-12)
+		if long.Least.Plugs != [2]float64{f.Least.Plugs[0], 130} {
+			t.Errorf("plugs %v", long.Least.Plugs)
+		}
+		// A block at hand that bends further along wants alloy there too.
+		e := &Existing{Press: &Press{}}
+		*e.Press = *c.q
+		e.Press.Final.Leg += 30
+		wide, _, err := fill(c.j, tl.Blank, c.q, e)
+		if err != nil || wide.Least == nil || wide.Least.Plugs[0] >= f.Least.Plugs[0] {
+			t.Errorf("got %+v, %v", wide.Least, err)
+		}
 		// Where the rollers stand at the ends there is nothing to save.
 		c.j.Filler.Plugs = [2]float64{140, 135}
 		f, said, err = fill(c.j, tl.Blank, c.q, nil)

@@ -35,7 +35,7 @@ var shared = []struct{ name, page, sheet string }{
 	{"angle under pressure", `angle under pressure (\S+) deg: springs`, `press to (\S+)° for`},
 	{"let go", ` let go(?:, alloy in)? (\d\S*) deg (?:alloy out|wrap)`, `until it is (\S+)° let go`},
 	{"friction", `with friction at the rollers up to (\S+ \S+) `, `with friction at the rollers (\S+ [^ ,.]+)`},
-	{"capacity", `of the press's ([^,]+), `, `of the press's (\S+ [^ ,.]+)`},
+	{"capacity", `of the press's (\S+ [^ ,]+), \d`, `rollers \S+ \S+ of the press's (\S+ [^ ,.]+)`},
 	{"yield", ` yield strength (\S+ \S+) \(0\.2 % proof`, `yield strength \(proof stress\) (\S+ \S+) `},
 	{"strip's radius", `keeps a radius of (\S+) `, `keeps a radius of about (\S+) `},
 	{"widths", `face width outer (\S+) `, `Face in the hollow \S+ wide, outside face (\S+) `},
