@@ -32,7 +32,7 @@ type Shape struct {
 }
 
 // Count is how many entities were left out for a reason: their kind, [Hidden] or
-// [OffPlane].
+// [OffPlane] or [Missing].
 type Count struct {
 	What string
 	N    int
