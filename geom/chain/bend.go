@@ -157,5 +157,6 @@ func (a Bend) Beside(b Bend, tol Tolerance) (float64, bool) {
 		return 0, false
 	}
 	off := (d[0] + d[1]) / 2
+	// The radius of chords, or of a flat arc, is known less well than its ends are.
 	return off, math.Abs(b.Radius-a.Radius-off) <= slack+0.002*a.Radius
 }

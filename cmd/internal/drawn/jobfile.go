@@ -104,10 +104,10 @@ func (f Found) Job(c Candidate, g Given) (string, error) {
 		wall, from.wall = g.Wall, flag("--wall")
 	}
 	w.table("tube")
-	w.key("shape", `"rectangle"`, "a drawing from the side does not say; or \"round\", with diameter for width and depth")
-	w.length("width", width, from.width)
-	w.length("depth", depth, from.depth)
-	w.length("wall", wall, from.wall)
+	w.key("shape", `"rectangle"`, "or \"round\", which a drawing from the side does not say, with diameter for width and depth")
+	w.length("width", width, from.width, "40 mm", "1-1/2 in")
+	w.length("depth", depth, from.depth, "40 mm", "1-1/2 in")
+	w.length("wall", wall, from.wall, "3 mm", "1/8 in")
 	if g.Material != "" {
 		w.key("material", quoted(g.Material), w.say(flag("--material")))
 	} else {
@@ -117,11 +117,12 @@ func (f Found) Job(c Candidate, g Given) (string, error) {
 	w.table("bend")
 	w.key("radius", w.quote(c.Bend.Radius, span(c)), w.say(c.From.Radius))
 	w.key("radius_at", `"centre"`, "")
-	w.key("angle", `"`+degrees(c.Bend.Angle)+` deg"`, w.say(c.From.Angle))
+	w.key("angle", `"`+degrees(c.Bend.Angle, 1e-8)+` deg"`, w.say(c.From.Angle))
 	w.key("legs", "["+w.quote(c.Legs[0], 1)+", "+w.quote(c.Legs[1], 1)+"]", w.both(c.From.Legs))
 
 	w.table("ends")
-	w.key("cut", `["`+degrees(c.Cuts[0])+` deg", "`+degrees(c.Cuts[1])+` deg"]`, w.both(c.From.Cuts))
+	near := 3 * meant / math.Max(1, c.Depth) // of the corners of an end
+	w.key("cut", `["`+degrees(c.Cuts[0], near)+` deg", "`+degrees(c.Cuts[1], near)+` deg"]`, w.both(c.From.Cuts))
 
 	w.line("")
 	w.line("# overbend new writes a job file that explains these and every other key:")
@@ -167,9 +168,13 @@ func (w *writer) key(name, value, from string) {
 	w.line("%s", s)
 }
 
-func (w *writer) length(name string, mm float64, from words.Reason) {
+// length writes a length, or one like what is to be filled in.
+func (w *writer) length(name string, mm float64, from words.Reason, like, inches string) {
 	if mm == 0 {
-		w.key("# "+name, w.quote(40, 0), "not drawn: fill in")
+		if w.u == quantity.Inches {
+			like = inches
+		}
+		w.key("# "+name, strconv.Quote(like), "not drawn: fill in")
 		return
 	}
 	w.key(name, w.quote(mm, 1), w.say(from))
@@ -177,35 +182,59 @@ func (w *writer) length(name string, mm float64, from words.Reason) {
 
 // quote returns a length in the job's unit between quotes.
 func (w *writer) quote(mm, error float64) string {
-	return `"` + Figure(mm, error, w.u) + " " + w.u.String() + `"`
+	return `"` + figure(round(mm, error), w.u) + " " + w.u.String() + `"`
 }
 
-// A drawing's coordinates have six decimals of a mm or more: a length that is, to
-// this many mm, one with few decimals was meant to be that one.
+// meant is what a drawing's coordinates, which have six decimals of a mm as a rule,
+// leave of a length, mm: one that is, to so much, a number of few decimals was meant
+// to be that number.
 const meant = 1.5e-6
 
-// Figure returns a length in a unit with as many decimals as it needs: a number
-// with few, where it is that but for error times what a drawing's decimals leave.
-func Figure(mm, error float64, u quantity.Units) string {
-	v, few, all, unit := mm, 4, 7, 1.0
-	if u == quantity.Inches {
-		v, few, all, unit = mm/u.MM(1), 5, 9, u.MM(1)
-	}
-	return short(v, few, all, meant*math.Max(1, error)/unit)
-}
-
-// degrees returns an angle in degrees, likewise.
-func degrees(a geom.Angle) string { return short(a.Degrees(), 4, 8, 4e-6) }
-
-func short(v float64, few, all int, near float64) string {
-	for d := 0; d <= few; d++ {
+// round returns the length that was meant, in mm: the number of fewest decimals, of
+// mm or of inches, within error times what coordinates leave; else the length itself.
+func round(mm, error float64) float64 {
+	near := meant * math.Max(1, error)
+	for d := 0; d <= 4; d++ {
 		k := math.Pow(10, float64(d))
-		if r := math.Round(v*k) / k; math.Abs(r-v) <= near {
-			return strconv.FormatFloat(r+0, 'f', -1, 64)
+		if r := math.Round(mm*k) / k; d <= 3 && math.Abs(r-mm) <= near {
+			return r
+		}
+		inch := quantity.Inches.MM(1)
+		if r := quantity.Inches.MM(math.Round(mm/inch*k) / k); math.Abs(r-mm) <= near {
+			return r
 		}
 	}
-	s := strconv.FormatFloat(v, 'f', all, 64)
-	return strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	return mm
+}
+
+// figure returns a length in a unit with as many decimals as it needs, at most eight.
+func figure(mm float64, u quantity.Units) string {
+	return decimal(mm/u.MM(1), 8)
+}
+
+// degrees returns an angle in degrees, that of few decimals that it is within near
+// radians.
+func degrees(a geom.Angle, near float64) string {
+	v := a.Degrees()
+	for d := 0; d <= 3; d++ {
+		k := math.Pow(10, float64(d))
+		if r := math.Round(v*k) / k; math.Abs(r-v) <= geom.Angle(near).Degrees() {
+			return decimal(r, d)
+		}
+	}
+	return decimal(v, 9)
+}
+
+// decimal returns a number with at most so many decimals, without zeros behind.
+func decimal(v float64, decimals int) string {
+	s := strconv.FormatFloat(v, 'f', decimals, 64)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	if s == "-0" {
+		return "0"
+	}
+	return s
 }
 
 // comment returns a text such that it stays on its line of a comment.

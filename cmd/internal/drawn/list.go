@@ -19,10 +19,9 @@ func (f Found) List(u quantity.Units) string {
 
 // Describe returns one candidate in a line.
 func (f Found) Describe(c Candidate, u quantity.Units) string {
-	radius := u.Show(quantity.Radius.Of(c.Bend.Radius))
 	words := []string{
 		"layer " + printable(c.Layer),
-		"R " + radius + ", " + u.Angle(c.Bend.Angle),
+		"R " + u.Length(c.Bend.Radius) + ", " + u.Angle(c.Bend.Angle),
 		"legs " + u.Figure(quantity.Length.Of(c.Legs[0])) + " and " + u.Length(c.Legs[1]),
 	}
 	if c.Kind == Edges {

@@ -1,14 +1,14 @@
 package drawn
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
-	"overbend/geom"
-	"overbend/geom/chain"
-
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/words"
+	"overbend/geom"
+	"overbend/geom/chain"
 )
 
 // member is one of a family of parallel bends.
@@ -81,15 +81,7 @@ func (s *finder) family(i int, used []bool) []member {
 			out = append(out, member{j, d})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b member) int {
-		if a.off < b.off {
-			return -1
-		}
-		if a.off > b.off {
-			return 1
-		}
-		return a.bend - b.bend
-	})
+	slices.SortStableFunc(out, func(a, b member) int { return cmp.Or(cmp.Compare(a.off, b.off), cmp.Compare(a.bend, b.bend)) })
 	// A line that is drawn twice counts once; what has legs beats what has none.
 	kept := out[:1]
 	for _, m := range out[1:] {
@@ -127,10 +119,10 @@ type tube struct {
 	bars         [2]int  // lines that close the ends, -1: none
 }
 
-// sort finds the tubes in a family, and the members that belong to none. Edges that
-// are closed at both ends are a tube, the widest first; without such ones the
-// outermost two are the edges of all that lie evenly between them, else each two
-// neighbours.
+// sort finds the tubes in a family, and the members that belong to none. Edges, which
+// are on one layer, are those that are closed at both ends or at one, the widest
+// first; without such ones the outermost two where all lies evenly between them, else
+// each two neighbours.
 func (s *finder) sort(family []member) (tubes []tube, rest []member) {
 	if len(family) < 2 {
 		return nil, family
@@ -138,7 +130,7 @@ func (s *finder) sort(family []member) (tubes []tube, rest []member) {
 	for ends := 2; ends > 0; ends-- {
 		for width := len(family) - 1; width > 0; width-- {
 			for i := 0; i+width < len(family); i++ {
-				if t := s.edges(family, i, i+width); t.closed() == ends {
+				if t := s.edges(family, i, i+width); s.oneLayer(t) && t.closed() == ends {
 					below, mine := s.sort(family[:i])
 					above, more := s.sort(family[i+width+1:])
 					return append(append([]tube{t}, below...), above...), append(mine, more...)
@@ -147,13 +139,27 @@ func (s *finder) sort(family []member) (tubes []tube, rest []member) {
 		}
 	}
 	last := len(family) - 1
-	if even(family, s.slack()) {
-		return []tube{s.edges(family, 0, last)}, nil
+	if t := s.edges(family, 0, last); s.oneLayer(t) && even(family, s.slack()) {
+		return []tube{t}, nil
 	}
+	used := make([]bool, len(family))
 	for i := range last {
-		tubes = append(tubes, s.edges(family, i, i+1))
+		if t := s.edges(family, i, i+1); s.oneLayer(t) {
+			tubes = append(tubes, t)
+			used[i], used[i+1] = true, true
+		}
 	}
-	return tubes, nil
+	for i, m := range family {
+		if !used[i] {
+			rest = append(rest, m)
+		}
+	}
+	return tubes, rest
+}
+
+// oneLayer reports whether both edges are on the same layer.
+func (s *finder) oneLayer(t tube) bool {
+	return s.chains[t.inner.Chain].Group == s.chains[t.outer.Chain].Group
 }
 
 // even reports whether a family lies the same from both sides.
@@ -220,7 +226,17 @@ func (s *finder) tube(t tube) Candidate {
 	for i := range 2 {
 		a, b := in.Legs[i], out.Legs[i]
 		start := a.Start.Lerp(b.Start, 0.5)
-		along := a.Out.Add(b.Out).Unit()
+		// The longest knows its direction best: a leg, or the way across.
+		along := a.Out
+		if b.Length > a.Length {
+			along = b.Out
+		}
+		if across := b.Start.Sub(a.Start); max(a.Length, b.Length) < across.Norm() {
+			along = across.Unit().Left()
+			if along.Dot(a.Out) < 0 {
+				along = along.Mul(-1)
+			}
+		}
 		c.Out[i] = along
 		c.Start[i] = start
 		short, long := a.End().Sub(start).Dot(along), b.End().Sub(start).Dot(along)

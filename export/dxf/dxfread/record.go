@@ -37,32 +37,36 @@ func (f *file) records(section string, each func(*record) error) error {
 			}
 			continue
 		}
+		if started && r.continues(t.value) {
+			// A polyline is one record with its vertices.
+			if len(r.tags) == most {
+				return f.tooMany(t.line)
+			}
+			r.tags = append(r.tags, tag{0, t.value, t.line})
+			continue
+		}
 		if started {
+			if r.open() {
+				return faultf(t.line, "%q stands in a POLYLINE, whose SEQEND is missing", show(t.value))
+			}
 			if err := each(&r); err != nil {
 				return err
 			}
 		}
 		switch t.value {
 		case "ENDSEC":
-			if started && r.open() {
-				return faultf(t.line, "%s ends within a POLYLINE; its SEQEND is missing", section)
-			}
 			return nil
 		case "SECTION", "EOF":
 			return faultf(t.line, "%s stands in %s, which is not ended", t.value, section)
 		}
-		if started = true; r.continues(t.value) {
-			// A polyline is one record with its vertices.
-			r.tags = append(r.tags, tag{0, t.value, t.line})
-			continue
-		}
+		started = true
 		r = record{kind: t.value, line: t.line, tags: r.tags[:0]}
 	}
 }
 
 // continues reports whether a record belongs to the one before it.
 func (r *record) continues(kind string) bool {
-	return r.kind == "POLYLINE" && (kind == "VERTEX" || kind == "SEQEND" && r.open())
+	return r.open() && (kind == "VERTEX" || kind == "SEQEND")
 }
 
 // open reports whether a polyline's vertices go on.

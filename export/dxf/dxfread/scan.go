@@ -75,7 +75,6 @@ type scanner struct {
 	limit int64
 	read  int64
 	line  int
-	back  *tag
 	text  func([]byte) string // from the file's encoding
 }
 
@@ -148,10 +147,6 @@ func (s *scanner) next() ([]byte, error) {
 
 // tag returns the next group; io.EOF at the end of the file between two.
 func (s *scanner) tag() (tag, error) {
-	if t := s.back; t != nil {
-		s.back = nil
-		return *t, nil
-	}
 	head, err := s.next()
 	if err != nil {
 		return tag{}, err
@@ -179,9 +174,6 @@ func (s *scanner) tag() (tag, error) {
 	}
 	return tag{code, strings.TrimSpace(s.text(value)), s.line}, nil
 }
-
-// unread puts one group back.
-func (s *scanner) unread(t tag) { s.back = &t }
 
 // show returns a text of the file such that it can stand between quotes in one
 // line.
