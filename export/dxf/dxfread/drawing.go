@@ -72,6 +72,7 @@ type file struct {
 	hidden   map[string]bool   // layers, by name in lower case
 	items    []item
 	vertices int // kept
+	inserts  int // kept
 	skipped  map[string]int
 	entities bool // the section was there
 }
@@ -88,7 +89,24 @@ type item struct {
 	insert *insert
 }
 
-func (f *file) skip(what string) { f.skipped[what]++ }
+// mostNames is how many names of one sort are kept: of blocks, of layers that are not
+// shown, of kinds that are left out. Large drawings have some thousands.
+const mostNames = 50_000
+
+func (f *file) skip(what string) {
+	if _, known := f.skipped[what]; !known && len(f.skipped) > 100 {
+		what = "of other kinds"
+	}
+	f.skipped[what]++
+}
+
+// named checks that there is room for another name.
+func named[T any](names map[string]T, line int, what string) error {
+	if len(names) >= mostNames {
+		return faultf(line, "more than %d %s are not allowed; save the part alone", mostNames, what)
+	}
+	return nil
+}
 
 // sections reads the file section by section.
 func (f *file) sections() error {
@@ -207,6 +225,9 @@ func (f *file) layer(r *record) error {
 		return err
 	}
 	if flags&1 != 0 || colour < 0 {
+		if err := named(f.hidden, r.line, "layers"); err != nil {
+			return err
+		}
 		f.hidden[strings.ToLower(r.text(2))] = true
 	}
 	return nil
@@ -217,6 +238,9 @@ func (f *file) inBlocks(r *record, b **block) error {
 	case "BLOCK":
 		base, _, err := r.point(10)
 		if err != nil {
+			return err
+		}
+		if err := named(f.blocks, r.line, "blocks"); err != nil {
 			return err
 		}
 		*b = &block{base: base}
@@ -237,7 +261,7 @@ func (f *file) inBlocks(r *record, b **block) error {
 // drawing puts the blocks in their places.
 func (f *file) drawing() (Drawing, error) {
 	d := Drawing{Version: f.version, UnitCode: f.units, Unit: unitOf(f.units)}
-	p := placing{file: f, d: &d, seen: map[string]bool{}, left: f.limits.Vertices, inserts: f.limits.Inserts}
+	p := placing{file: f, d: &d, seen: map[string]bool{}, left: f.limits.Vertices, follow: f.limits.Inserts}
 	if err := p.place(f.items, identity(), "", 0); err != nil {
 		return Drawing{}, err
 	}

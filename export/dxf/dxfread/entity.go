@@ -54,6 +54,9 @@ func (f *file) entity(r *record, to []item) ([]item, error) {
 		shape.Path, shape.Sampled = n.spline(), true
 	case "INSERT":
 		in := n.insert()
+		if f.inserts++; n.err == nil && f.inserts > f.limits.Inserts {
+			n.err = f.tooManyInserts(r.line)
+		}
 		if n.err != nil {
 			return to, n.err
 		}
@@ -85,6 +88,10 @@ func (f *file) entity(r *record, to []item) ([]item, error) {
 
 func (f *file) tooMany(line int) error {
 	return faultf(line, "the drawing has more than the %d corners that are allowed; save the part alone", f.limits.Vertices)
+}
+
+func (f *file) tooManyInserts(line int) error {
+	return faultf(line, "more than %d INSERTs, counting those in blocks, rows and columns, are not allowed", f.limits.Inserts)
 }
 
 // arc returns the arc that runs counter-clockwise from one angle in degrees to

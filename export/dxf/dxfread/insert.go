@@ -34,11 +34,11 @@ func identity() geom.Transform { return geom.Scale(1) }
 // placing puts items in their places, within bounds.
 type placing struct {
 	*file
-	d       *Drawing
-	seen    map[string]bool // layers
-	path    []string        // of the blocks that are open
-	left    int             // vertices
-	inserts int
+	d      *Drawing
+	seen   map[string]bool // layers
+	path   []string        // of the blocks that are open
+	left   int             // vertices
+	follow int             // INSERTs
 }
 
 // place adds items under a transform. Layer 0 in a block stands for the layer on
@@ -106,8 +106,8 @@ func (p *placing) put(it item, t geom.Transform, depth int) error {
 	turn := geom.Rotate(in.turn)
 	for row := range in.rows {
 		for col := range in.cols {
-			if p.inserts--; p.inserts < 0 {
-				return faultf(it.Line, "more than %d INSERTs, counting those in blocks, rows and columns, are not allowed", p.limits.Inserts)
+			if p.follow--; p.follow < 0 {
+				return p.tooManyInserts(it.Line)
 			}
 			step := turn.Apply(geom.Pt(float64(col)*in.dx, float64(row)*in.dy))
 			local := geom.Translate(b.base.Mul(-1)).Then(size).Then(turn).Then(geom.Translate(in.at.Add(step)))

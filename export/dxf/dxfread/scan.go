@@ -75,6 +75,7 @@ type scanner struct {
 	limit int64
 	read  int64
 	line  int
+	buf   []byte              // of the line
 	text  func([]byte) string // from the file's encoding
 }
 
@@ -106,73 +107,99 @@ func (s *scanner) look() error {
 	return nil
 }
 
-// next returns the next line without its end: CR LF, LF or CR. io.EOF only where
-// nothing is left.
+// next returns the next line without its end, CR LF, LF or CR, until the next call.
+// io.EOF only where nothing is left.
 func (s *scanner) next() ([]byte, error) {
 	s.line++
-	var out []byte
-	for {
-		c, err := s.r.ReadByte()
-		if err == io.EOF {
-			if out == nil {
-				return nil, io.EOF
-			}
-			return out, nil
-		}
-		if err != nil {
+	s.buf = s.buf[:0]
+	for some := false; ; some = true {
+		if _, err := s.r.Peek(1); err == io.EOF && some {
+			return s.buf, nil
+		} else if err == io.EOF {
+			return nil, io.EOF
+		} else if err != nil {
 			return nil, faultf(s.line, "not readable; %v", err)
 		}
-		if s.read++; s.read > s.limit {
+		chunk, _ := s.r.Peek(s.r.Buffered())
+		taken, ended := len(chunk), false
+		if lf := bytes.IndexByte(chunk, '\n'); lf >= 0 {
+			chunk, taken, ended = chunk[:lf], lf+1, true
+		}
+		cr := bytes.IndexByte(chunk, '\r')
+		if cr >= 0 {
+			// Before the LF it belongs to it; else it ends a line by itself, or the
+			// LF is yet to be read.
+			if !ended || cr < len(chunk)-1 {
+				taken = cr + 1
+			}
+			chunk, ended = chunk[:cr], true
+		}
+		if s.read += int64(taken); s.read > s.limit {
 			return nil, faultf(s.line, "the drawing has more than the %d MB that are allowed; save the part alone, without pictures and blocks that it does not use", s.limit>>20)
 		}
-		switch {
-		case c == '\r':
+		s.buf = append(s.buf, chunk[:min(len(chunk), mostLine-len(s.buf))]...)
+		s.r.Discard(taken)
+		if ended && taken == cr+1 {
 			if n, _ := s.r.Peek(1); len(n) == 1 && n[0] == '\n' {
 				s.r.Discard(1)
 			}
-			fallthrough
-		case c == '\n':
-			if out == nil {
-				out = []byte{}
-			}
-			return out, nil
-		case len(out) < mostLine:
-			if out == nil {
-				out = make([]byte, 0, 32)
-			}
-			out = append(out, c)
+		}
+		if ended {
+			return s.buf, nil
 		}
 	}
 }
 
-// tag returns the next group; io.EOF at the end of the file between two.
+// code reads a group code.
+func code(b []byte) (int, bool) {
+	b = bytes.TrimSpace(b)
+	digits := bytes.TrimPrefix(b, []byte("-"))
+	v := 0
+	for _, c := range digits {
+		if c < '0' || c > '9' || v > 1071 {
+			return 0, false
+		}
+		v = 10*v + int(c-'0')
+	}
+	if len(digits) < len(b) {
+		v = -v
+	}
+	return v, len(digits) > 0 && v >= -5 && v <= 1071
+}
+
+// tag returns the next group; io.EOF at the end of the file between two. Values of
+// groups that nothing here reads are passed over.
 func (s *scanner) tag() (tag, error) {
 	head, err := s.next()
 	if err != nil {
 		return tag{}, err
 	}
 	at := s.line
-	text := strings.TrimSpace(string(head))
-	code, err := strconv.Atoi(text)
-	if err != nil || code < -5 || code > 1071 {
-		if text == "" {
+	c, ok := code(head)
+	if !ok {
+		text := strings.TrimSpace(string(head))
+		for err == nil && text == "" {
 			// Blank lines at the end of a file mean nothing.
-			if rest, err := s.next(); err == io.EOF {
-				return tag{}, io.EOF
-			} else if err == nil && strings.TrimSpace(string(rest)) == "" {
-				return s.tag()
+			if head, err = s.next(); err == nil && len(bytes.TrimSpace(head)) > 0 {
+				break
 			}
+		}
+		if err != nil {
+			return tag{}, err
 		}
 		return tag{}, faultf(at, "%q is no group code, a whole number from -5 to 1071", show(text))
 	}
 	value, err := s.next()
 	if err == io.EOF {
-		return tag{}, faultf(at, "the file breaks off: group %d has no value", code)
+		return tag{}, faultf(at, "the file breaks off: group %d has no value", c)
 	}
 	if err != nil {
 		return tag{}, err
 	}
-	return tag{code, strings.TrimSpace(s.text(value)), s.line}, nil
+	if c > 9 && !wanted(c) {
+		return tag{code: c, line: s.line}, nil
+	}
+	return tag{c, strings.TrimSpace(s.text(value)), s.line}, nil
 }
 
 // show returns a text of the file such that it can stand between quotes in one
