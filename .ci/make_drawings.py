@@ -15,6 +15,9 @@ DIR/VERSION.dxf each hold the same bends, a layer each:
   CURVE    the same as one spline (an R12 has none: short lines there too)
 
 Beside them text, a hatch, a dimension, a circle and a layer that is switched off.
+
+DIR/office.dxf is the davit arm as a drawing office has it: frame, title block,
+hidden lines for the wall, centreline, dimension lines, a second view.
 """
 import math, os, sys
 
@@ -100,12 +103,62 @@ def draw(version):
     return doc
 
 
+def office():
+    doc = ezdxf.new("R2010")
+    doc.header["$INSUNITS"] = 4
+    for name in ("PART", "HIDDEN", "CENTRE", "DIM", "FRAME"):
+        doc.layers.add(name)
+    msp = doc.modelspace()
+    at = (420, -70)
+
+    def moved(p):
+        return p[0] + at[0], p[1] + at[1]
+
+    def lines(layer, *points):
+        for p, q in zip(points, points[1:]):
+            msp.add_line(moved(p), moved(q), {"layer": layer})
+
+    angle, cut = math.radians(33), math.tan(math.radians(22.5))
+
+    def face(layer, off, legs):
+        s, a, b, e = edge(420 + off, angle, legs)
+        lines(layer, s, a)
+        lines(layer, b, e)
+        msp.add_arc(at, 420 + off, 90 - 16.5, 90 + 16.5, dxfattribs={"layer": layer})
+        return s, e
+
+    ends = [face("PART", off, (250, 250 + off * cut)) for off in (-20, 20)]
+    lines("PART", ends[0][0], ends[1][0])
+    lines("PART", ends[0][1], ends[1][1])
+    for off in (-17, 17):
+        face("HIDDEN", off, (250, 250 + off * cut))
+    face("CENTRE", 0, (262, 262))
+    # Radius, angle and a leg, dimensioned with loose lines.
+    tip = polar(420, math.pi / 2 + 0.1)
+    lines("DIM", tip, polar(520, math.pi / 2 + 0.1), (-130, 517))
+    msp.add_text("R420", dxfattribs={"layer": "DIM", "height": 12}).set_placement(moved((-128, 521)))
+    msp.add_arc(at, 300, 90 - 16.5, 90 + 16.5, dxfattribs={"layer": "DIM"})
+    for side in (-1, 1):
+        a = math.pi / 2 + side * angle / 2
+        lines("DIM", polar(290, a), polar(395, a))
+    s, a = edge(470, angle, (250, 250))[:2]
+    lines("DIM", s, a)
+    # The section, and the frame with its title block.
+    for r in (20, 17):
+        msp.add_lwpolyline([moved((x * r + 380, y * r + 220)) for x, y in ((-1, -1), (1, -1), (1, 1), (-1, 1))],
+                           close=True, dxfattribs={"layer": "PART"})
+    for x, y, w, h in ((0, 0, 841, 594), (661, 0, 180, 60), (661, 0, 90, 30)):
+        msp.add_lwpolyline([(x, y), (x + w, y), (x + w, y + h), (x, y + h)], close=True, dxfattribs={"layer": "FRAME"})
+    return doc
+
+
 def main():
     if len(sys.argv) != 2:
         sys.exit(__doc__)
     os.makedirs(sys.argv[1], exist_ok=True)
     for version in VERSIONS:
         draw(version).saveas(os.path.join(sys.argv[1], version.lower() + ".dxf"))
+    office().saveas(os.path.join(sys.argv[1], "office.dxf"))
 
 
 if __name__ == "__main__":

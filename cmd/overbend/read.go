@@ -68,7 +68,7 @@ func (c *readCommand) flags(f *pflag.FlagSet) {
 	f.StringVar(&c.units.text, "units", "", "write the job in `mm|in` (default: the drawing's system)")
 }
 
-// mostDrawing is the largest drawing in bytes.
+// mostDrawing is the largest drawing in bytes, the reader's own limit.
 const mostDrawing = 64 << 20
 
 func (c *readCommand) run(args []string, stdout, stderr io.Writer) error {
@@ -177,6 +177,9 @@ func (c *readCommand) read(path string, o drawn.Options) (drawn.Found, error) {
 	} else if err == nil && !info.Mode().IsRegular() {
 		err = errors.New("a device or pipe is not a drawing; give a DXF file")
 	}
+	if err == nil && info.Size() > mostDrawing {
+		err = fmt.Errorf("%d MB are not allowed; a drawing has at most %d MB: save the part alone, without pictures and blocks that it does not use", info.Size()>>20, mostDrawing>>20)
+	}
 	var file *os.File
 	if err == nil {
 		file, err = os.Open(path)
@@ -241,7 +244,7 @@ func (c *readCommand) write(path string, f drawn.Found, one drawn.Candidate, g d
 	}
 	blanks := one.Blanks(g)
 	if len(blanks) == 0 {
-		if _, err := job.Parse("", []byte(text)); err != nil {
+		if _, err := job.Parse("its job file", []byte(text)); err != nil {
 			return fmt.Errorf("%s: the bend that it shows makes no job: %w", path, err)
 		}
 	}

@@ -34,6 +34,7 @@ func TestScripts(t *testing.T) {
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("DEMO", filepath.Join(data, "davit-arm.toml"))
 			e.Setenv("JOBS", filepath.Join(data, "jobs"))
+			e.Setenv("DRAWINGS", filepath.Join(data, "drawings"))
 			e.Values[treeKey{}] = map[string]string{}
 			return nil
 		},

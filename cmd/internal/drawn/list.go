@@ -29,6 +29,9 @@ func (f Found) Describe(c Candidate, u quantity.Units) string {
 	} else {
 		words = append(words, "one line")
 	}
+	if c.Wall > 0 {
+		words = append(words, "wall "+u.Length(c.Wall))
+	}
 	if c.Of > 1 {
 		words = append(words, fmt.Sprintf("%d of %d in its line", c.Nth, c.Of))
 	}
