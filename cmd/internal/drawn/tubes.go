@@ -51,7 +51,7 @@ func (s *finder) tubes() {
 		}
 	}
 	if tight > 0 {
-		s.note(words.DrawingTight, words.Figures{"n": words.Count(tight, "pair of parallel arc")})
+		s.note(words.DrawingTight, words.Figures{"n": words.Count(tight, "pair")})
 	}
 	switch {
 	case len(pairs) > 0:

@@ -51,7 +51,7 @@ var drawn = [...]entry{
 	{code: DrawingManyArcs, long: "{n} arcs are too many to tell which is the tube, at most {most} are; name the tube's layer with --layer"},
 	{code: DrawingNoBend, long: "there is no bend: a bend is an arc of up to half a turn in a line with ends; the drawing has {straight}, {closed} and {wide} of more than half a turn"},
 	{code: DrawingCoarse, long: "{chords} straight lines around {place} turn like an arc, but leave every arc by more than {off}: draw an arc there"},
-	{code: DrawingTight, long: "{n} bent tighter than a tube as deep as they are apart can be were left out"},
+	{code: DrawingTight, long: "{n} of parallel arcs bent tighter than a tube as deep as they are apart can be were left out"},
 	{code: DrawingSkipped, long: "{what} left out"},
 	{code: DrawingLonePassed, long: "{n} with an arc left out beside the tubes with two edges; if one is a centreline, name its layer with --layer"},
 	{code: DrawingArcsPassed, long: "{n} without a straight on either side left out; if one is the tube, name its layer with --layer"},
