@@ -47,6 +47,7 @@ func TestEntities(t *testing.T) {
 		"round ellipse":           {"0|ELLIPSE|8|A|10|0|20|0|11|0|21|2|40|1|41|0|42|1.5707963267948966", geom.Pt(0, 2), geom.Pt(-2*h, 2*h), geom.Pt(-2, 0), false},
 		"ellipse":                 {"0|ELLIPSE|8|A|10|0|20|0|11|4|21|0|40|0.5|41|0|42|3.141592653589793", geom.Pt(4, 0), geom.Pt(0, 2), geom.Pt(-4, 0), true},
 		"ellipse from behind":     {"0|ELLIPSE|8|A|10|0|20|0|11|4|21|0|40|0.5|41|0|42|3.141592653589793|230|-1", geom.Pt(4, 0), geom.Pt(0, -2), geom.Pt(-4, 0), true},
+		"ellipse over 0":          {"0|ELLIPSE|8|A|10|0|20|0|11|4|21|0|40|0.5|41|4.7123889803846897|42|1.5707963267948966", geom.Pt(0, -2), geom.Pt(4, 0), geom.Pt(0, 2), true},
 		"light polyline":          {"0|LWPOLYLINE|8|A|90|2|70|0|10|0|20|0|42|-1|10|4|20|0|42|7", geom.Pt(0, 0), geom.Pt(2, 2), geom.Pt(4, 0), false},
 		"its thickness and width": {"0|LWPOLYLINE|8|A|90|2|70|0|43|1|39|2|38|5|10|0|20|0|40|3|41|3|42|-1|10|4|20|0", geom.Pt(0, 0), geom.Pt(2, 2), geom.Pt(4, 0), false},
 		"repeated corners":        {"0|LWPOLYLINE|8|A|90|4|70|0|10|0|20|0|10|0|20|0|42|1|10|4|20|0|10|4|20|0", geom.Pt(0, 0), geom.Pt(2, -2), geom.Pt(4, 0), false},
@@ -79,6 +80,9 @@ func TestEntities(t *testing.T) {
 			if p[0].Dist(p[1]) > 1e-3 || i != 1 && p[0].Dist(p[1]) > 1e-12 {
 				t.Errorf("%s: point %d at %v, want %v", name, i, p[0], p[1])
 			}
+		}
+		if r := segs[0].Radius(); strings.Contains(name, "round ellipse") && math.Abs(r-2) > 1e-12 {
+			t.Errorf("%s: radius %g", name, r)
 		}
 		if s.Sampled != c.sampled || s.Layer != "A" {
 			t.Errorf("%s: %+v", name, s)
@@ -165,8 +169,30 @@ func TestInserts(t *testing.T) {
 		}
 	}
 
+	// A spline with double knots is its parts: line, quarter circle, line.
+	d := read(t, entities("0|SPLINE|71|2|40|0|40|0|40|0|40|1|40|1|40|2|40|2|40|3|40|3|40|3|41|1|41|1|41|1|41|0.70710678118654752|41|1|41|1|41|1|"+
+		"10|2|20|-8|10|2|20|-4|10|2|20|0|10|2|20|2|10|0|20|2|10|-3|20|2|10|-6|20|2"))
+	for _, v := range d.Shapes[0].Path.Vertices {
+		off := v.Norm() - 2
+		switch {
+		case v.Y < 0:
+			off = v.X - 2
+		case v.X < 0:
+			off = v.Y - 2
+		}
+		if !(math.Abs(off) < 1e-12) {
+			t.Fatalf("%v is off its curve", v)
+		}
+	}
+
+	// Lines stay lines where arcs beside them become chords.
+	d = read(t, bars(blocks("0|BLOCK|2|B|0|LWPOLYLINE|70|1|10|1|20|0|42|0.41421356237309503|10|0|20|1|10|-1|20|0|42|0.41421356237309503|10|0|20|-1|0|ENDBLK"))+entities("0|INSERT|2|B|10|0|20|0|41|3|42|2"))
+	if p := d.Shapes[0].Path; math.Abs(p.Area()-6*(1+math.Pi/2)) > 0.02 || p.Vertices[len(p.Vertices)-1].Point != geom.Pt(0, -2) {
+		t.Errorf("area %g, %v", p.Area(), p.Vertices[len(p.Vertices)-1])
+	}
+
 	// An arc under unequal scales is an ellipse, in chords on the curve.
-	d := read(t, bars(blocks("0|BLOCK|2|B|0|ARC|10|0|20|0|40|1|50|0|51|180|0|ENDBLK"))+entities("0|INSERT|2|B|10|0|20|0|41|3|42|2"))
+	d = read(t, bars(blocks("0|BLOCK|2|B|0|ARC|10|0|20|0|40|1|50|0|51|180|0|ENDBLK"))+entities("0|INSERT|2|B|10|0|20|0|41|3|42|2"))
 	s := d.Shapes[0]
 	if !s.Sampled || len(s.Path.Vertices) < 100 {
 		t.Errorf("%d corners, sampled %v", len(s.Path.Vertices), s.Sampled)
@@ -199,7 +225,7 @@ func TestLayers(t *testing.T) {
 			t.Errorf("%s, %s: %q, want %q", c.version, c.page, d.Layers[0], c.want)
 		}
 	}
-	tables := bars("0|SECTION|2|TABLES|0|TABLE|2|LAYER|70|4|0|LAYER|2|On|70|0|62|3|0|LAYER|2|Off|70|0|62|-3|0|LAYER|2|Frozen|70|1|62|3|0|LAYER|2|Locked|70|4|62|3|0|ENDTAB|0|ENDSEC")
+	tables := bars("0|SECTION|2|TABLES|0|TABLE|2|LAYER|70|4|0|LAYER|2|On|70|0|62|3|0|LAYER|2|Off|70|0|62|-3|0|LAYER|2|Frozen|70|1|62|3|0|LAYER|2|Locked|70|4|62|0|0|ENDTAB|0|ENDSEC")
 	var body []string
 	for _, l := range []string{"on", "OFF", "frozen", "locked", "undeclared"} {
 		body = append(body, "0|LINE|8|"+l+"|10|0|20|0|11|1|21|1")
@@ -276,6 +302,11 @@ func TestRefuses(t *testing.T) {
 		"line in polyline": {entities("0|POLYLINE|66|1|0|VERTEX|10|0|20|0|0|LINE"), `line 16: "LINE" stands in a POLYLINE, whose SEQEND is missing`},
 		"degree":           {entities("0|SPLINE|71|11|10|0|20|0"), "line 6: a SPLINE has a degree that is not from 1 to 10"},
 		"few":              {entities("0|SPLINE|71|3|10|0|20|0"), "line 6: a SPLINE has too few control points for its degree"},
+		"as many":          {entities("0|SPLINE|71|2|10|0|20|0|10|1|20|0"), "line 6: a SPLINE has too few control points for its degree"},
+		"quotes":           {"a\"\\\x01b\nx\n", `line 1: "a???b" is no group code, a whole number from -5 to 1071`},
+		"after blanks":     {bars("0|SECTION|2|ENTITIES|0|ENDSEC") + "\n0\nEOF\n", `line 7: "" is no group code, a whole number from -5 to 1071`},
+		"low code":         {bars("0|SECTION|2|ENTITIES|-6|x"), `line 5: "-6" is no group code, a whole number from -5 to 1071`},
+		"minus":            {bars("0|SECTION|2|ENTITIES|-|x"), `line 5: "-" is no group code, a whole number from -5 to 1071`},
 		"knots":            {entities("0|SPLINE|71|1|10|0|20|0|10|1|20|0|40|0"), "line 6: a SPLINE has not as many knots as its control points and degree ask for"},
 		"falling knots":    {entities("0|SPLINE|71|1|10|0|20|0|10|1|20|0|40|0|40|1|40|0|40|1"), "line 6: a SPLINE has knots that do not ascend"},
 		"weights":          {entities("0|SPLINE|71|1|10|0|20|0|10|1|20|0|40|0|40|0|40|1|40|1|41|1"), "line 6: a SPLINE has not a weight for each control point"},
@@ -290,9 +321,11 @@ func TestRefuses(t *testing.T) {
 			t.Errorf("%s: %s\nwant %s", name, got, c.want)
 		}
 	}
-	_, err := Read(strings.NewReader(bars("0|SECTION|2|BLOCKS|0|BLOCK|2|A|0|LINE|10|0|20|0|11|1e9|21|1|0|ENDBLK|0|ENDSEC")+entities("0|INSERT|2|A|10|0|20|0|41|1e9|42|1e9")), Limits{})
-	if err == nil || !strings.Contains(err.Error(), "put it beyond all bounds") {
-		t.Errorf("blown up: %v", err)
+	for _, scale := range []string{"41|1e9|42|1e9", "41|-1e9|42|1e9", "41|1|42|1e9", "41|1|42|-1e9"} {
+		_, err := Read(strings.NewReader(bars("0|SECTION|2|BLOCKS|0|BLOCK|2|A|0|LINE|10|0|20|0|11|1e9|21|1e9|0|ENDBLK|0|ENDSEC")+entities("0|INSERT|2|A|10|0|20|0|"+scale)), Limits{})
+		if err == nil || !strings.Contains(err.Error(), "put it beyond all bounds") {
+			t.Errorf("%s: %v", scale, err)
+		}
 	}
 }
 
@@ -310,7 +343,7 @@ func TestTolerates(t *testing.T) {
 		"blank, no EOF":   bars("0|SECTION|2|ENTITIES|"+line+"|0|ENDSEC") + "\n\n\n",
 		"unknown section": bars("0|SECTION|2|THUMBNAILIMAGE|90|4|310|FFFF|0|ENDSEC") + entities(line),
 		"long value":      entities("0|TEXT|1|" + strings.Repeat("x", 1<<20) + "|" + line),
-		"negative code":   entities("0|TEXT|-1|x|" + line),
+		"negative code":   entities("0|TEXT|-5|x|1071|y|" + line),
 		"after EOF":       entities(line) + "rubbish",
 	} {
 		if d := read(t, s); len(d.Shapes) != 1 {

@@ -84,13 +84,11 @@ func (r *record) open() bool {
 
 // wanted reports whether a group is one that an entity read here may use.
 func wanted(code int) bool {
-	switch {
-	case code == 2, code == 8, code == 38, code == 60, code == 62, code == 66, code == 67, code == 90:
+	switch code {
+	case 2, 8, 60, 62, 67, 10, 11, 20, 21, 30, 31, 40, 41, 42, 44, 45, 50, 51, 70, 71, 210, 220, 230:
 		return true
 	}
-	return code >= 10 && code <= 13 || code >= 20 && code <= 23 || code >= 30 && code <= 33 ||
-		code >= 40 && code <= 45 || code == 50 || code == 51 || code >= 70 && code <= 74 ||
-		code == 210 || code == 220 || code == 230
+	return false
 }
 
 // find returns the first group of a code in the entity's own tags.
