@@ -3,6 +3,7 @@ package drawn
 import (
 	"overbend/cmd/internal/words"
 	"overbend/geom"
+	"overbend/geom/chain"
 	"overbend/geom/tooling"
 )
 
@@ -35,6 +36,8 @@ type Candidate struct {
 	From   Origins
 	// Notes say what was mended, and what the drawing leaves open.
 	Notes []words.Reason
+
+	lines []chain.Bend // that it was measured on
 }
 
 // Origins say where each number comes from.

@@ -165,7 +165,7 @@ func TestKink(t *testing.T) {
 		if c.legs == 2 {
 			want -= float64(c.kink) // clockwise is the way of the bend
 		}
-		if math.Abs(got.Bend.Angle.Degrees()-want) > 1e-6 || has(got.Notes, words.DrawingKink) != (c.legs == 2) {
+		if math.Abs(got.Bend.Angle.Degrees()-want) > 1e-6 || has(got.Notes, words.DrawingKink) != (c.legs == 2) || has(got.Notes, words.DrawingCorner) != (c.legs == 1) {
 			t.Errorf("kink of %v: %v, %v", c.kink, got.Bend.Angle.Degrees(), got.Notes)
 		}
 	}
@@ -348,4 +348,119 @@ func TestGiven(t *testing.T) {
 	if got := f.Candidates[0].Blanks(Given{}); strings.Join(got, " ") != "tube.width tube.depth tube.wall tube.material" {
 		t.Errorf("blanks %v", got)
 	}
+}
+
+// A gap is closed when it is asked for.
+func TestGap(t *testing.T) {
+	segs := axis().centreline().Segments()
+	segs[2] = segs[2].Apply(geom.Translate(geom.Pt(0.3, 0.3)))
+	data := plain(map[string][]geom.Segment{"A": segs}, 9)
+	for _, c := range []struct {
+		gap  float64
+		legs bool
+	}{{0, false}, {0.4, false}, {0.5, true}} {
+		f, err := Read(bytes.NewReader(data), Options{Gap: c.gap})
+		if err != nil || len(f.Candidates) != 1 || (f.Candidates[0].Legs[1] > 0) != c.legs {
+			t.Errorf("gap %g: %v, %+v", c.gap, err, f.Candidates)
+		}
+	}
+}
+
+// Edges whose straights run on with a kink have no legs, and it is said why; nor have
+// edges that end with their arcs.
+func TestNoLegs(t *testing.T) {
+	w := axis()
+	w.legs = [2]float64{}
+	f := find(t, plain(map[string][]geom.Segment{"A": w.outline().Segments()}, 9))
+	c := f.Candidates[0]
+	if len(f.Candidates) != 1 || c.Legs != w.legs || c.From.Legs[0].Code != words.FromNoLeg || c.From.Cuts[1].Code != words.FromEndLine || len(c.Notes) > 0 {
+		t.Errorf("%+v", c)
+	}
+	w = axis()
+	var segs []geom.Segment
+	for _, off := range []float64{-20, 20} {
+		s := beside(w, off)
+		s[0] = s[0].Apply(geom.RotateAbout(s[0].To, 2*geom.Degree))
+		segs = append(segs, s...)
+	}
+	f = find(t, plain(map[string][]geom.Segment{"A": segs}, 9))
+	c = f.Candidates[0]
+	if len(f.Candidates) != 1 || c.Legs[0] != 0 || math.Abs(c.Legs[1]-180) > 1e-6 || !has(c.Notes, words.DrawingCorner) {
+		t.Errorf("%+v", c)
+	}
+	if got := c.Notes[len(c.Notes)-1].Say(0); !strings.Contains(got, "2\u00a0deg, so it is no leg; up to 0.5\u00a0deg are smoothed") {
+		t.Errorf("%q", got)
+	}
+}
+
+// Edges that end too far apart for a cut are taken as square at the shorter one.
+func TestRagged(t *testing.T) {
+	w := axis()
+	in, out := beside(w, -20), beside(w, 20)
+	out[2] = out[2].Part(0, 0.05) // 9 mm of 180: 171 mm over 40 mm is no cut
+	f := find(t, plain(map[string][]geom.Segment{"A": append(in, out...)}, 9))
+	c := f.Candidates[0]
+	if len(f.Candidates) != 1 || math.Abs(c.Legs[1]-9) > 1e-6 || c.Cuts[1] != 0 || c.From.Cuts[1].Code != words.FromRagged || c.From.Cuts[0].Code != words.FromEdgeEnds {
+		t.Errorf("%+v", c)
+	}
+}
+
+// A tube that bends tighter than its depth is none: the job could not be made.
+func TestTight(t *testing.T) {
+	w := axis()
+	w.radius = 39
+	f := find(t, plain(map[string][]geom.Segment{"A": append(beside(w, -20), beside(w, 20)...)}, 9))
+	if len(f.Candidates) > 0 || !has(f.Notes, words.DrawingTight) || !has(f.Notes, words.DrawingNoBend) {
+		t.Errorf("%s, %v", f.List(0), f.Notes)
+	}
+	w.radius = 40
+	f = find(t, plain(map[string][]geom.Segment{"A": append(beside(w, -20), beside(w, 20)...)}, 9))
+	if len(f.Candidates) != 1 {
+		t.Errorf("%s, %v", f.List(0), f.Notes)
+	}
+}
+
+// Edges are on one layer; a line that is drawn twice counts once.
+func TestEdgesOfOneLayer(t *testing.T) {
+	w := axis()
+	on := map[string][]geom.Segment{"A": beside(w, -20), "B": beside(w, 20)}
+	if f := find(t, plain(on, 9)); len(f.Candidates) != 2 || f.Candidates[0].Kind != Centreline {
+		t.Errorf("%s", f.List(0))
+	}
+	on = map[string][]geom.Segment{"A": append(beside(w, -20), beside(w, 20)...)}
+	on["A"] = append(on["A"], on["A"]...)
+	on["B"] = on["A"]
+	f := find(t, plain(on, 9))
+	if len(f.Candidates) != 1 || math.Abs(f.Candidates[0].Depth-40) > 1e-6 || f.Candidates[0].Wall != 0 {
+		t.Errorf("%s", f.List(0))
+	}
+	// Three uneven lines: each two neighbours may be a tube.
+	on = map[string][]geom.Segment{"A": append(append(beside(w, -20), beside(w, 20)...), beside(w, 50)...)}
+	f = find(t, plain(on, 9))
+	if len(f.Candidates) != 2 || math.Abs(f.Candidates[0].Depth-40) > 1e-6 || math.Abs(f.Candidates[1].Depth-30) > 1e-6 {
+		t.Errorf("%s", f.List(0))
+	}
+}
+
+// Where a candidate says that it lies is where it was drawn.
+func TestPlace(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		w := anyWant(t)
+		to := geom.Rotate(geom.Angle(rapid.Float64Range(-4, 4).Draw(t, "turn"))).Then(geom.Translate(geom.Pt(rapid.Float64Range(-900, 900).Draw(t, "x"), 70)))
+		o := w.outline().Apply(to)
+		f := find(t, plain(map[string][]geom.Segment{"A": o.Segments()}, 9))
+		c := f.Candidates[0]
+		got, ok := c.Outline()
+		if !ok || len(got.Vertices) != len(o.Vertices) {
+			t.Fatalf("%v, %v", ok, got)
+		}
+		for i, v := range got.Vertices {
+			if v.Dist(o.Vertices[i].Point) > 1e-4 {
+				t.Fatalf("corner %d at %v, want %v", i, v, o.Vertices[i])
+			}
+		}
+		if line := w.centreline().Apply(to); c.Line().Vertices[0].Dist(line.Vertices[0].Point) > 1e-4 || c.Crown().Dist(to.Apply(geom.Pt(0, w.radius))) > 1e-4 {
+			t.Fatalf("centreline from %v, crown at %v", c.Line().Vertices[0], c.Crown())
+		}
+	})
 }

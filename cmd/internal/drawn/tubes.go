@@ -67,6 +67,36 @@ func (s *finder) tubes() {
 	default:
 		s.Candidates = arcs
 	}
+	for i := range s.Candidates {
+		s.corners(&s.Candidates[i])
+	}
+}
+
+// corners says where a straight meets an arc's end but is no leg, because it is not
+// tangent to it.
+func (s *finder) corners(c *Candidate) {
+	for _, b := range c.lines {
+		for _, l := range b.Legs {
+			if l.Piece >= 0 || !l.Free {
+				continue
+			}
+			for _, ch := range s.chains {
+				if ch.Group != s.chains[b.Chain].Group || ch.Closed {
+					continue
+				}
+				first, last := ch.Pieces[0], ch.Pieces[len(ch.Pieces)-1]
+				for _, g := range [2]geom.Segment{first.Segment, last.Reverse()} {
+					_, d := g.At(0)
+					kink := geom.Angle(math.Acos(max(-1, min(1, d.Dot(l.Out)))))
+					if g.From.Dist(l.Start) <= s.slack() && kink < 20*geom.Degree {
+						c.add(words.DrawingCorner, words.Figures{
+							"kink": quantity.Degrees(kink), "allowed": quantity.Degrees(s.tol.Kink), "place": place(l.Start, s.Unit),
+						})
+					}
+				}
+			}
+		}
+	}
 }
 
 // family returns bend i and all that run parallel to it, from the inside out, each
@@ -214,6 +244,7 @@ func (s *finder) tube(t tube) Candidate {
 	in, out := t.inner, t.outer
 	off, _ := in.Beside(out, s.tol)
 	c := s.candidate(out)
+	c.lines = []chain.Bend{in, out}
 	c.Depth = off
 	c.Bend = geom.Bend{Radius: (in.Radius + out.Radius) / 2, Angle: (in.Angle + out.Angle) / 2}
 	c.Centre = in.Centre.Lerp(out.Centre, 0.5)
@@ -253,13 +284,18 @@ func (s *finder) tube(t tube) Candidate {
 		default:
 			c.Legs[i], c.Cuts[i] = (short+long)/2, cut
 			c.say(&c.From.Legs[i], words.FromLegEnd, nil)
+			if a.Piece < 0 && b.Piece < 0 {
+				c.say(&c.From.Legs[i], words.FromNoLeg, nil)
+			}
 			if t.bars[i] >= 0 {
 				c.say(&c.From.Cuts[i], words.FromEndLine, words.Figures{"line": s.barAt[t.bars[i]]})
 			} else {
 				c.say(&c.From.Cuts[i], words.FromEdgeEnds, nil)
 			}
 		}
-		c.Legs[i] = max(0, c.Legs[i])
+		if c.Legs[i] < geom.Coincident {
+			c.Legs[i] = 0
+		}
 	}
 	s.between(&c, t)
 	return c
@@ -282,7 +318,7 @@ func (s *finder) between(c *Candidate, t tube) {
 // lone measures a lone line, a centreline.
 func (s *finder) lone(b chain.Bend) Candidate {
 	c := s.candidate(b)
-	c.Kind = Centreline
+	c.Kind, c.lines = Centreline, []chain.Bend{b}
 	c.Bend, c.Centre = b.Bend, b.Centre
 	c.say(&c.From.Radius, words.FromArc, words.Figures{"where": s.where(b)})
 	for i, l := range b.Legs {

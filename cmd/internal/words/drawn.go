@@ -15,6 +15,7 @@ const (
 	DrawingOneOf      Code = "drawing-one-of"
 	DrawingGap        Code = "drawing-gap"
 	DrawingKink       Code = "drawing-kink"
+	DrawingCorner     Code = "drawing-corner"
 	DrawingChordsArc  Code = "drawing-chords-arc"
 	DrawingChordsLine Code = "drawing-chords-line"
 	DrawingWhere      Code = "drawing-where"
@@ -58,6 +59,7 @@ var drawn = [...]entry{
 	{code: DrawingOneOf, long: "bend {nth} of the {of} of its line: a job is one bend, the others need jobs of their own"},
 	{code: DrawingGap, long: "gaps of up to {gap} were closed; up to {allowed} are"},
 	{code: DrawingKink, long: "kinks of up to {kink} where the arc should run straight on were smoothed; up to {allowed} are"},
+	{code: DrawingCorner, long: "a line meets the arc at {place} with a kink of {kink}, so it is no leg; up to {allowed} are smoothed"},
 	{code: DrawingChordsArc, long: "{chords} short lines of the {kind} at line {line} of the drawing's file follow an arc of {radius} within {off} and were taken for it"},
 	{code: DrawingChordsLine, long: "{chords} short lines of the {kind} at line {line} of the drawing's file follow a straight line within {off} and were taken for it"},
 	{code: DrawingWhere, long: "{kind} at line {line}, layer {layer}"},
