@@ -13,6 +13,7 @@ import (
 	"overbend/cmd/internal/kit"
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/report"
+	"overbend/cmd/internal/shop"
 	"overbend/export/drawing"
 	"overbend/export/dxf"
 	"overbend/export/paper"
@@ -20,6 +21,7 @@ import (
 
 type makeCommand struct {
 	units      units
+	shop       shopFile
 	out        string
 	force      bool
 	dxf        string
@@ -28,6 +30,7 @@ type makeCommand struct {
 	paper      string
 	margin     string
 	printScale string
+	given      func(flag string) bool
 }
 
 func (*makeCommand) usage() string {
@@ -53,12 +56,14 @@ func (c *makeCommand) flags(f *pflag.FlagSet) {
 	f.StringVarP(&c.out, "out", "o", "", "write the kit into `DIR` (default: the job's name with -kit, here)")
 	f.BoolVar(&c.force, "force", false, "replace files that overbend did not write; make the files of a job that can't be made")
 	c.units.flag(f)
+	c.shop.flag(f)
 	f.StringVar(&c.dxf, "dxf", "2000", "DXF form: `2000|r12|r12-plain`")
 	f.StringVar(&c.dxfUnits, "dxf-units", "", "DXF unit: `mm|in` (default the job file's own)")
-	f.BoolVar(&c.cutOnly, "cut-only", false, "leave out of the DXF everything that is not cut")
-	f.StringVar(&c.paper, "paper", "A4", "the printer's paper: `A4|A3|A2|A1|letter|tabloid|WxH`")
-	f.StringVar(&c.margin, "margin", "10 mm", "white edge that the printer leaves, as `LENGTH`")
-	f.StringVar(&c.printScale, "print-scale", "1x1", "what the two bars of a page measured, as shares: `XxY`")
+	f.BoolVar(&c.cutOnly, "cut-only", false, "leave out of the DXF everything that is not cut, centre marks of holes to drill as well")
+	f.StringVar(&c.paper, "paper", "", "the printer's paper, over the shop file's: `A4|A3|A2|A1|letter|tabloid|WxH` (default A4, or letter for a job in inches)")
+	f.StringVar(&c.margin, "margin", "10 mm", "white edge that the printer leaves, over the shop file's, as `LENGTH`")
+	f.StringVar(&c.printScale, "print-scale", "1x1", "what the two bars of a page measured, over the shop file's, as shares: `XxY`")
+	c.given = f.Changed
 }
 
 func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
@@ -66,20 +71,35 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	if err != nil {
 		return err
 	}
-	o, err := c.options()
+	s, err := c.shop.read()
 	if err != nil {
 		return err
 	}
-	p, u, err := workOut(path, &c.units)
+	o, err := c.options(s)
+	if err != nil {
+		return err
+	}
+	p, u, err := workOut(path, &c.units, &c.shop)
 	if err != nil {
 		return err
 	}
 	o.Units = u
+	for flag, key := range map[string]string{"paper": "paper.size", "margin": "paper.margin", "print-scale": "paper.print_scale"} {
+		if !c.given(flag) {
+			p.Job.FromShop.Take(s, key, key)
+		}
+	}
 	if c.dxfUnits == "" {
 		o.DXF.Inches = p.Job.Inches
 	}
+	if o.Paper.Paper.Width == 0 {
+		o.Paper.Paper = shop.UsualPaper(p.Job.Inches)
+	}
 	if u == quantity.Inches {
 		o.Paper.Rule = drawing.Customary
+	}
+	if c.cutOnly {
+		p.LeaveOutMarks()
 	}
 	if err := report.Alerts(stderr, p, u); err != nil {
 		return err
@@ -113,8 +133,8 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	return nil
 }
 
-// options reads the flags that say what files look like.
-func (c *makeCommand) options() (kit.Options, error) {
+// options reads what says how files look: the flags, and the shop's paper.
+func (c *makeCommand) options(s shop.Shop) (kit.Options, error) {
 	var o kit.Options
 	u, err := c.units.get()
 	if err != nil {
@@ -131,15 +151,23 @@ func (c *makeCommand) options() (kit.Options, error) {
 		o.DXF.Inches = d == quantity.Inches
 	}
 	o.DXF.CutOnly = c.cutOnly
-	if o.Paper.Paper, err = paperSize(c.paper, u); err != nil {
-		return o, fmt.Errorf("--paper: %w", err)
+	p := s.Paper
+	if c.given("paper") {
+		if p.Size, err = shop.PaperSize(c.paper, u); err != nil {
+			return o, fmt.Errorf("--paper: %w", err)
+		}
 	}
-	if o.Paper.Margin, err = quantity.ParseLength(c.margin, quantity.Millimetres); err != nil {
-		return o, fmt.Errorf("--margin: %w", err)
+	if c.given("margin") {
+		if p.Margin, err = quantity.ParseLength(c.margin, quantity.Millimetres); err != nil {
+			return o, fmt.Errorf("--margin: %w", err)
+		}
 	}
-	if o.Paper.ScaleX, o.Paper.ScaleY, err = paper.ParseScale(c.printScale); err != nil {
-		return o, fmt.Errorf("--print-scale: %w", err)
+	if c.given("print-scale") {
+		if p.ScaleX, p.ScaleY, err = paper.ParseScale(c.printScale); err != nil {
+			return o, fmt.Errorf("--print-scale: %w", err)
+		}
 	}
+	o.Paper.Paper, o.Paper.Margin, o.Paper.ScaleX, o.Paper.ScaleY = p.Size, p.Margin, p.ScaleX, p.ScaleY
 	return o, nil
 }
 

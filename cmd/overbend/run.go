@@ -45,7 +45,9 @@ func commands() []struct {
 		{"make", "write the kit: cut files, prints, numbers", func() command { return &makeCommand{} }},
 		{"trial", "fit the metal to measured trial bends", func() command { return &trialCommand{} }},
 		{"gauge", "radius from a measured chord and rise", func() command { return &gaugeCommand{} }},
-		{"stock", "list the built-in tubes, materials, plates, sheets, strips, fillers", func() command { return &stockCommand{} }},
+		{"shop", "what the shop file says and what is in force; or write one", func() command { return &shopCommand{} }},
+		{"stock", "list the built-in tubes, materials, plates, sheets, strips, gauges, fillers", func() command { return &stockCommand{} }},
+		{"version", "print which overbend this is", func() command { return &versionCommand{} }},
 	}
 }
 
@@ -74,6 +76,9 @@ func dispatch(args []string, stdout, stderr io.Writer) error {
 		}
 		_, err := io.WriteString(stdout, overview())
 		return err
+	}
+	if args[0] == "--version" {
+		args = append([]string{"version"}, args[1:]...)
 	}
 	for _, c := range commands() {
 		if c.name == args[0] {
@@ -120,7 +125,7 @@ Usage: overbend COMMAND [ARGUMENTS]
 Commands:
 `)
 	for _, c := range commands() {
-		fmt.Fprintf(&b, "  %-6s %s\n", c.name, c.brief)
+		fmt.Fprintf(&b, "  %-7s %s\n", c.name, c.brief)
 	}
 	b.WriteString(`
 Examples:

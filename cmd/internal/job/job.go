@@ -7,8 +7,16 @@
 package job
 
 import (
+	"cmp"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+
+	"overbend/cmd/internal/keyed"
 	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/shop"
 	"overbend/geom"
+	"overbend/geom/tooling"
 	"overbend/profiles"
 )
 
@@ -25,16 +33,21 @@ type Job struct {
 	Allowance Allowance
 	Strip     Strip
 	Block     Block
+	Template  Template
 	Filler    Filler
 	Press     Press
 	Ends      Ends
-	Cutting   Cutting
+	Cutting   shop.Cutting
 	Trials    []Trial
-	// What the shop has, from its own file.
-	Rack   []RackBlock
-	Alloys []AlloyStock
+	Gauges    []Gauge       // that thicknesses were given in
+	Stock     shop.Stock    // what defaults are taken from
+	Rack      []shop.Block  // blocks that the shop has
+	Alloys    []shop.Filler // filler that the shop has
+	Learned   *shop.Metal   // the tube's metal is one that trials taught; nil otherwise
+	Lot       shop.Lot      // of which the tube is, with Learned
+	FromShop  FromShop      // what the shop file gave
 
-	places []place // of the file's keys, for Errorf
+	places keyed.Places // for Errorf
 }
 
 // Drawing holds what goes into the job sheet's title block. All optional.
@@ -112,56 +125,45 @@ type Block struct {
 	Plate      float64 // plate thickness, mm; 0: the stock plate that suits the tube
 	Height     float64 // crown to back, mm; 0: default
 	Blend      float64 // fillet at the arc's ends, mm; 0: default
-	Hole       float64 // stack bolt hole, mm; 0: tooling.DefaultHole
+	Hole       float64 // stack bolt hole, mm; 0: [Job.BoltHole]
 	CheekDepth float64 // how far cheeks reach past the arc, mm; 0: half the depth
 	Existing   float64 // radius of a block the shop has, mm; 0: none
 	Use        string  // the block on the rack that the kit is made around; "": a new one
 	Lighten    bool
 }
 
-// RackBlock is a block that the shop has.
-type RackBlock struct {
-	Name   string
-	Radius float64    // of its working arc, mm
-	Arc    geom.Angle // of the working arc, end to end; 0: not known
-	Width  float64    // across the bend plane, mm; 0: not known
-}
-
-// AlloyStock is filler that the shop has.
-type AlloyStock struct {
-	Alloy string  // its name in the catalogue
-	Mass  float64 // kg
+// Template is what the check templates are cut from.
+type Template struct {
+	Plate float64 // thickness, mm; 0: thin sheet
 }
 
 // Filler is what holds the bore open.
 type Filler struct {
 	Alloy profiles.Filler // zero value: none
-	Plugs float64         // length of each end plug, mm
+	Plugs [2]float64      // length of the left and the right end's plug, mm
 }
+
+// Named reports whether the tube is filled, whatever else of the job can be made.
+func (f Filler) Named() bool { return f.Alloy.Name != "" }
 
 // Press is the shop's press.
 type Press struct {
-	Capacity float64 // N; 0: not given
-	Supports float64 // roller centre to roller centre, mm; 0: propose
-	Roller   float64 // roller diameter, mm
-	Ram      float64 // ram (piston) diameter, mm; 0: not given
-	RamWidth float64 // of the ram's foot on the block's back, along the block, mm
-	Friction float64 // coefficient at the rollers
-	Stroke   float64 // longest travel of the ram, mm; 0: not given
-	Bed      float64 // widest support spacing that fits, mm; 0: not given
+	Capacity float64       // N; 0: not given
+	Rated    quantity.Kind // that shows Capacity in the unit in which the file gives it
+	Supports float64       // roller centre to roller centre, mm; 0: propose
+	Roller   float64       // roller diameter, mm
+	Rollers  []float64     // those at hand where the job names none, of which Roller is the first; mm
+	Ram      float64       // ram (piston) diameter, mm; 0: not given
+	RamWidth float64       // of the ram's foot on the block's back, along the block, mm
+	Friction float64       // coefficient at the rollers
+	Stroke   float64       // longest travel of the ram, mm; 0: not given
+	Bed      float64       // widest support spacing that fits, mm; 0: not given
 }
 
 // Ends are the end cuts of the finished part.
 type Ends struct {
 	Cut  [2]geom.Angle // from square
 	Trim [2]float64    // spare length each end, mm; negative: default
-}
-
-// Cutting is how the plate is cut.
-type Cutting struct {
-	Process string     // "plasma", "laser", "waterjet", "saw" or "" (not given)
-	Kerf    float64    // mm; 0: the table's software compensates
-	Sheet   [2]float64 // plate size for the nest, mm; zero: no nest asked for
 }
 
 // Trial is one bend that was pressed and measured. Absent measurements are NaN.
@@ -179,6 +181,18 @@ type Trial struct {
 	LoadedError geom.Angle // one standard deviation of Loaded
 }
 
+// BoltHole returns the diameter of the stack's bolt holes in mm, the job's own or
+// the default: 13 mm for M12, or 9/16 in for 1/2 in.
+func (j Job) BoltHole() float64 {
+	return cmp.Or(j.Block.Hole, j.Units().Pick(tooling.DefaultHole, tooling.InchHole/25.4))
+}
+
+// Gauge is a thickness that the file gives by its gauge.
+type Gauge struct {
+	Key string // "tube.wall"
+	profiles.Gauge
+}
+
 // Units returns the system of a bare length in the file, in which the file's own
 // numbers are shown.
 func (j Job) Units() quantity.Units {
@@ -186,4 +200,32 @@ func (j Job) Units() quantity.Units {
 		return quantity.Inches
 	}
 	return quantity.Millimetres
+}
+
+// Errorf returns a *keyed.Error at a key of the file that j was read from, for
+// what only shows once the bend is computed. The key is dotted; an element of an
+// array is counted from 0: "press.supports", "trial[1].travel". A key that the
+// file leaves out is placed at its table.
+func (j Job) Errorf(key, format string, args ...any) error {
+	return j.places.Errorf(j.File, key, format, args...)
+}
+
+// Written returns the value of a key as the job file has it; false for a key that
+// it leaves out.
+func (j Job) Written(key string) (string, bool) { return j.places.Written(key) }
+
+// Digest tells a trial of the job from all others, by the job's name and what was
+// read: 12 hexadecimal digits.
+func (j Job) Digest(trial int) string {
+	sum := sha256.Sum256(fmt.Appendf(nil, "%q %v", j.Name, j.Trials[trial]))
+	return hex.EncodeToString(sum[:6])
+}
+
+// Digests returns those of all trials.
+func (j Job) Digests() []string {
+	var all []string
+	for i := range j.Trials {
+		all = append(all, j.Digest(i))
+	}
+	return all
 }

@@ -8,6 +8,7 @@ package plan
 
 import (
 	"slices"
+	"strings"
 
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/quantity"
@@ -35,9 +36,30 @@ type Plan struct {
 // New works a job out. An error is the job file's fault, or a bug; a job that
 // can be worked out but not made comes back with advice that says
 // [words.Stop].
+//
+// Of the rollers in the shop's file it is worked out for the first that makes the
+// job, or where none does for the first.
 func New(j job.Job) (*Plan, error) {
+	first, err := worked(j)
+	if err != nil {
+		return nil, err
+	}
+	for _, r := range j.Press.Rollers {
+		if first.Feasible() {
+			break
+		}
+		j.Press.Roller = r
+		if p, err := worked(j); err == nil && p.Feasible() {
+			return p, nil
+		}
+	}
+	return first, nil
+}
+
+// worked works a job out for its rollers.
+func worked(j job.Job) (*Plan, error) {
 	p := &Plan{Job: j, Strip: stripOf(j)}
-	var said [11][]words.Advice
+	var said [12][]words.Advice
 	var err error
 	if p.Metal, said[0], err = metal(j, p.Strip); err != nil {
 		return nil, err
@@ -57,7 +79,7 @@ func New(j job.Job) (*Plan, error) {
 	if p.Forecast, err = forecast(j, p.Metal, p.Strip, p.Press, p.Working); err != nil {
 		return nil, err
 	}
-	said[5] = bath(j)
+	said[5] = append(gauges(j), bath(j)...)
 	if p.Tools, said[6], err = tools(j, p.Metal, p.Strip, p.Springback, p.Section, p.Press, p.Existing); err != nil {
 		return nil, err
 	}
@@ -76,6 +98,7 @@ func New(j job.Job) (*Plan, error) {
 		return nil, err
 	}
 	said[9] = safety()
+	said[11] = shopGave(j)
 	p.Advice = slices.Concat(said[:]...)
 	return p, nil
 }
@@ -91,6 +114,29 @@ func say(l words.Level, s words.Step, about string, c words.Code, f words.Figure
 // fault places a reason at a key of the job file, in the file's own units.
 func fault(j job.Job, key string, r words.Reason) error {
 	return j.Errorf(key, "%s", quantity.Plain(r.Say(j.Units())))
+}
+
+// gauges says how thicknesses were read that the job gives by their gauge.
+func gauges(j job.Job) []words.Advice {
+	var said []words.Advice
+	for _, g := range j.Gauges {
+		said = append(said, say(words.Note, words.Design, g.Key, words.GaugeRead, words.Figures{
+			"number": g.Number, "thickness": quantity.Length.Of(g.Thickness), "list": string(g.List), "source": g.Source,
+		}))
+	}
+	return said
+}
+
+// shopGave says what came from the shop's file, so that a kit shows it.
+func shopGave(j job.Job) []words.Advice {
+	if j.FromShop.File == "" {
+		return nil
+	}
+	var all []string
+	for _, u := range j.FromShop.Keys {
+		all = append(all, u.Key+" "+u.Value)
+	}
+	return []words.Advice{say(words.Note, words.Anywhere, "shop", words.ShopGave, words.Figures{"file": j.FromShop.File, "keys": strings.Join(all, ", ")})}
 }
 
 // safety returns the cautions that hold for every job.

@@ -1,4 +1,4 @@
-package main
+package shop
 
 import (
 	"fmt"
@@ -9,9 +9,19 @@ import (
 	"overbend/export/paper"
 )
 
-// paperSize reads the printer's paper: a name, or width x height as a job file
+// UsualPaper returns the paper of a shop that works in inches, or in mm.
+func UsualPaper(inches bool) paper.Size {
+	name := "A4"
+	if inches {
+		name = "letter"
+	}
+	size, _ := paper.Named(name)
+	return size
+}
+
+// PaperSize reads the printer's paper: a name, or width x height as a job file
 // writes a size, in mm where neither side has a unit. The error speaks u.
-func paperSize(s string, u quantity.Units) (paper.Size, error) {
+func PaperSize(s string, u quantity.Units) (paper.Size, error) {
 	if size, ok := paper.Named(s); ok {
 		return size, nil
 	}
