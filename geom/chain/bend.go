@@ -24,8 +24,8 @@ type Leg struct {
 	Length float64    // from the arc on, mm; 0: there is none
 	Start  geom.Point // the tangent point
 	Out    geom.Point // unit direction away from the arc
-	Piece  int        // in the chain, -1: none
-	Free   bool       // nothing follows it but the chain's end
+	Drawn  bool       // there is one
+	Free   bool       // nothing follows it, or the arc, but the chain's end
 }
 
 // End returns where the leg ends.
@@ -87,23 +87,23 @@ func (c Chain) bend(chain, k int) Bend {
 	b.Angle = geom.Angle(math.Abs(float64(arc.Sweep())))
 	b.Centre = arc.Centre()
 	// In the chain's own direction first.
-	in, on := Leg{Start: arc.From, Out: direction(arc, false).Mul(-1), Piece: -1, Free: k == 0}, Leg{Start: arc.To, Out: direction(arc, true), Piece: -1, Free: k == len(c.Pieces)-1}
+	in, on := Leg{Start: arc.From, Out: direction(arc, false).Mul(-1), Free: k == 0}, Leg{Start: arc.To, Out: direction(arc, true), Free: k == len(c.Pieces)-1}
 	note := func(p Piece) {
 		b.Gap, b.Kink = max(b.Gap, p.Gap), max(b.Kink, p.Kink)
 	}
 	if k > 0 {
 		note(c.Pieces[k-1])
 		if p := c.Pieces[k-1]; !p.IsArc() {
-			in = Leg{Length: p.Chord(), Start: p.To, Out: p.From.Sub(p.To).Unit(), Piece: k - 1, Free: k == 1}
+			in = Leg{Length: p.Chord(), Start: p.To, Out: p.From.Sub(p.To).Unit(), Drawn: true, Free: k == 1}
 		}
 	}
 	if k < len(c.Pieces)-1 {
 		note(c.Pieces[k])
 		if p := c.Pieces[k+1]; !p.IsArc() {
-			on = Leg{Length: p.Chord(), Start: p.From, Out: p.To.Sub(p.From).Unit(), Piece: k + 1, Free: k+1 == len(c.Pieces)-1}
+			on = Leg{Length: p.Chord(), Start: p.From, Out: p.To.Sub(p.From).Unit(), Drawn: true, Free: k+1 == len(c.Pieces)-1}
 		}
 	}
-	if in.Piece >= 0 && on.Piece >= 0 && (b.Kink > exactKink || b.Gap > exactGap) {
+	if in.Drawn && on.Drawn && (b.Kink > exactKink || b.Gap > exactGap) {
 		b.refit(arc, &in, &on)
 	}
 	b.Legs = [2]Leg{in, on}

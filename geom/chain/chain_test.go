@@ -116,6 +116,8 @@ func TestCrossing(t *testing.T) {
 	}{
 		{[]geom.Segment{bent, up, west, east}, east.To},
 		{[]geom.Segment{apart, west, east}, east.To},
+		{[]geom.Segment{east, west, bent}, east.To},
+		{[]geom.Segment{east, bent, west}, east.To},
 		{[]geom.Segment{west, up}, west.To},
 	} {
 		found := false
@@ -137,11 +139,16 @@ func TestClosed(t *testing.T) {
 	round := geom.Rounded(5, geom.Pt(0, 0), geom.Pt(30, 0), geom.Pt(30, 20), geom.Pt(0, 20))
 	// A D: one corner less, as a line runs into its arc.
 	d := geom.Start(geom.Pt(0, 0)).LineTo(geom.Pt(20, 0)).ArcTo(geom.Pt(20, 10), math.Pi).LineTo(geom.Pt(0, 10)).Close()
+	var polygon geom.Path // its corners are soft, its sides far off their circle
+	for i := range 24 {
+		polygon.Vertices = append(polygon.Vertices, geom.Vertex{Point: geom.Polar(1000, geom.Angle(i)*15*geom.Degree)})
+	}
+	polygon.Closed = true
 	for name, c := range map[string]struct {
 		path   geom.Path
 		chains int
 		closed bool
-	}{"rectangle": {rect, 4, false}, "rounded": {round, 1, true}, "D": {d, 2, false}} {
+	}{"rectangle": {rect, 4, false}, "rounded": {round, 1, true}, "D": {d, 2, false}, "24 corners": {polygon, 24, false}} {
 		n := len(c.path.Vertices)
 		for turn := range n {
 			p := geom.Path{Closed: true, Vertices: append(append([]geom.Vertex(nil), c.path.Vertices[turn:]...), c.path.Vertices[:turn]...)}
@@ -300,12 +307,27 @@ func TestBend(t *testing.T) {
 			if !ok || math.Abs(got-off) > 1e-6 {
 				t.Fatalf("turn %d: %g, %v; want %g", turn, got, ok, off)
 			}
-			far := o
-			for i := range far.Legs {
-				far.Legs[i].Start = far.Legs[i].Start.Add(far.Legs[0].Out.Mul(0.3))
-			}
-			if _, ok := k.Beside(far, Usual()); ok {
-				t.Fatalf("turn %d: parallel to what is moved by 0.3 mm", turn)
+			for _, by := range []float64{0.3, -0.3} {
+				far := o
+				far.Legs[0].Start = far.Legs[0].Start.Add(far.Legs[0].Out.Mul(by))
+				if _, ok := k.Beside(far, Usual()); ok {
+					t.Fatalf("turn %d: parallel to what is moved by %g mm", turn, by)
+				}
+				far = o
+				far.Legs[1].Start = far.Legs[1].Start.Add(far.Outside(1).Mul(by))
+				if _, ok := k.Beside(far, Usual()); ok {
+					t.Fatalf("turn %d: parallel to what is %g mm further at one end", turn, by)
+				}
+				far = o
+				far.Legs[0].Out = geom.Rotate(geom.Angle(by) * 5 * geom.Degree).Apply(far.Legs[0].Out)
+				if _, ok := k.Beside(far, Usual()); ok {
+					t.Fatalf("turn %d: parallel to what is turned", turn)
+				}
+				far = o
+				far.Radius += by + math.Copysign(0.003*r, by)
+				if _, ok := k.Beside(far, Usual()); ok {
+					t.Fatalf("turn %d: parallel to another radius", turn)
+				}
 			}
 		}
 	})

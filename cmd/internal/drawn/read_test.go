@@ -140,6 +140,11 @@ func TestMended(t *testing.T) {
 		if math.Abs(c.Bend.Radius-w.radius) > 1e-6 || math.Abs(c.Legs[0]-w.legs[0]) > allowed || math.Abs(c.Legs[1]-w.legs[1]) > allowed || math.Abs((c.Bend.Angle-w.angle).Degrees()) > 1e-6 {
 			t.Fatalf("%+v of %+v", c, w)
 		}
+		for i := range 2 {
+			if math.Abs(c.Centre.Dist(c.Start[i])-w.radius) > 1e-6 || math.Abs(c.Start[i].Sub(c.Centre).Dot(c.Out[i])) > 1e-6 {
+				t.Fatalf("centre %v, tangent point %v", c.Centre, c.Start[i])
+			}
+		}
 	})
 }
 

@@ -43,7 +43,7 @@ func (s *finder) tubes() {
 		}
 		for _, m := range rest {
 			b := s.bends[m.bend]
-			if c := s.lone(b); b.Legs[0].Piece >= 0 || b.Legs[1].Piece >= 0 {
+			if c := s.lone(b); b.Legs[0].Drawn || b.Legs[1].Drawn {
 				lines = append(lines, c)
 			} else {
 				arcs = append(arcs, c)
@@ -77,7 +77,7 @@ func (s *finder) tubes() {
 func (s *finder) corners(c *Candidate) {
 	for _, b := range c.lines {
 		for _, l := range b.Legs {
-			if l.Piece >= 0 || !l.Free {
+			if l.Drawn || !l.Free {
 				continue
 			}
 			for _, ch := range s.chains {
@@ -284,7 +284,7 @@ func (s *finder) tube(t tube) Candidate {
 		default:
 			c.Legs[i], c.Cuts[i] = (short+long)/2, cut
 			c.say(&c.From.Legs[i], words.FromLegEnd, nil)
-			if a.Piece < 0 && b.Piece < 0 {
+			if !a.Drawn && !b.Drawn {
 				c.say(&c.From.Legs[i], words.FromNoLeg, nil)
 			}
 			if t.bars[i] >= 0 {
@@ -327,7 +327,7 @@ func (s *finder) lone(b chain.Bend) Candidate {
 		switch {
 		case !l.Free:
 			code = words.FromLegToBend
-		case l.Piece < 0:
+		case !l.Drawn:
 			code = words.FromNoLeg
 		}
 		c.say(&c.From.Legs[i], code, nil)
