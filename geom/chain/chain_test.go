@@ -211,6 +211,23 @@ func TestCircle(t *testing.T) {
 			pts[i] = m.Add(geom.Polar(r+noise*float64(i%2*2-1)*float64((i/2)%2*2-1), geom.Angle(sweep*float64(i)/float64(n-1))))
 		}
 		c, got, ok := circle(pts)
+		if n <= 256 {
+			// Where the sum of squares is least its slopes are nothing: the distances
+			// left over sum to nothing, along x and y too.
+			var slope [3]float64
+			for _, q := range pts {
+				v := q.Sub(c)
+				left := v.Norm() - got
+				slope[0] += left
+				slope[1] += left * v.X / v.Norm()
+				slope[2] += left * v.Y / v.Norm()
+			}
+			for i, s := range slope {
+				if math.Abs(s)/float64(n) > 1e-3*noise+1e-8 {
+					t.Fatalf("slope %d is %g with noise of %g", i, s/float64(n), noise)
+				}
+			}
+		}
 		tol := 1e-6 + 60*noise/(sweep*sweep)
 		if !ok || c.Dist(m) > tol || math.Abs(got-r) > tol {
 			t.Fatalf("%v, %g; want %v, %g", c, got, m, r)
