@@ -4,16 +4,19 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
 
 	"overbend/cmd/internal/job"
+	"overbend/cmd/internal/kit"
 	"overbend/cmd/internal/plan/plantest"
 	"overbend/cmd/internal/quantity"
 	"overbend/export/drawing"
 	"overbend/export/dxf"
+	"overbend/export/paper"
 	"overbend/geom"
 	"overbend/geom/tooling"
 )
@@ -158,6 +161,32 @@ func TestExamplesRoundTrip(t *testing.T) {
 				if err := w.agrees(read(t, b.Bytes(), Options{}, filled(j.Units())), 1e-6); err != nil {
 					t.Errorf("%s, %v, inches %v: %v", name, v, inches, err)
 				}
+			}
+		}
+	}
+}
+
+// A kit's own part.dxf, dimensioned as it is, gives the kit's job back.
+func TestKitRoundTrip(t *testing.T) {
+	for _, name := range plantest.Examples(t, "../../..") {
+		p := plantest.Read(t, name)
+		j := p.Job
+		w := want{radius: j.Bend.Radius, depth: j.Tube.Depth, angle: j.Bend.Angle, legs: j.Bend.Legs, cuts: j.Ends.Cut}
+		for v := dxf.R2000; v <= dxf.R12Plain; v++ {
+			size, _ := paper.Named("A4")
+			files, err := kit.Build(p, kit.Options{
+				Units: j.Units(), Paper: paper.Layout{Paper: size, Margin: 10},
+				DXF: dxf.Options{Version: v, Inches: j.Inches != (v == dxf.R12)},
+			})
+			if err != nil {
+				t.Fatal(err)
+			}
+			i := slices.IndexFunc(files, func(f kit.File) bool { return f.Name == "part.dxf" })
+			if i < 0 {
+				t.Skip("kits have no part.dxf yet")
+			}
+			if err := w.agrees(read(t, files[i].Data, Options{}, filled(j.Units())), 1e-6); err != nil {
+				t.Errorf("%s, %v: %v", name, v, err)
 			}
 		}
 	}
