@@ -174,8 +174,11 @@ func (f *Found) find(tol chain.Tolerance) error {
 		}
 		for _, b := range c.Bends(i) {
 			switch {
-			case b.Angle > mostAngle+1e-6, b.Angle < leastAngle, b.Radius > mostRadius:
+			case b.Angle > mostAngle+1e-6:
 				wide++
+				continue
+			case b.Angle < leastAngle, b.Radius > mostRadius:
+				straight++ // as good as
 				continue
 			case b.Angle > mostAngle:
 				b.Angle = mostAngle

@@ -320,6 +320,7 @@ func TestNoBend(t *testing.T) {
 		"straight": {geom.Lines(geom.Pt(0, 0), geom.Pt(10, 0), geom.Pt(10, 10)).Segments(), "2 straight lines, 0 closed loops and 0 arcs"},
 		"circle":   {geom.Circle{Radius: 50}.Path().Segments(), "0 straight lines, 1 closed loop and 0 arcs"},
 		"slot":     {geom.Rounded(5, geom.Pt(0, 0), geom.Pt(100, 0), geom.Pt(100, 50), geom.Pt(0, 50)).Segments(), "0 straight lines, 1 closed loop"},
+		"flat":     {[]geom.Segment{{From: geom.Pt(0, 0), To: geom.Pt(1, 0), Bulge: 1e-6}}, "1 straight line, 0 closed loops and 0 arcs"},
 		"too far":  {long.Segments(), "1 arc of more than half a turn"},
 	} {
 		f := find(t, plain(map[string][]geom.Segment{"A": c.segs}, 9))
