@@ -40,6 +40,7 @@ func commands() []struct {
 		make        func() command
 	}{
 		{"new", "write a commented job file to start from", func() command { return &newCommand{} }},
+		{"read", "find the bend in a drawing (DXF) and write its job file", func() command { return &readCommand{} }},
 		{"show", "work a job out and print it; writes nothing", func() command { return &showCommand{} }},
 		{"make", "write the kit: cut files, prints, numbers", func() command { return &makeCommand{} }},
 		{"trial", "fit the metal to measured trial bends", func() command { return &trialCommand{} }},

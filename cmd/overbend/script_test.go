@@ -45,6 +45,7 @@ func TestScripts(t *testing.T) {
 			e.Setenv("DEMO", filepath.Join(data, "davit-arm.toml"))
 			e.Setenv(shop.Variable, "") // whatever the developer's own says
 			e.Setenv("JOBS", filepath.Join(data, "jobs"))
+			e.Setenv("DRAWINGS", filepath.Join(data, "drawings"))
 			e.Values[treeKey{}] = map[string]string{}
 			return nil
 		},

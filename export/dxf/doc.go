@@ -21,7 +21,7 @@
 // has its own lint of the drawing, [Lint], and [Write] runs it before it writes a
 // byte. Tests hold the finished file against package dxftest.
 //
-// The package reads no DXF, adds no kerf and no lead-in, and knows nothing of
+// The package reads no DXF (see dxfread), adds no kerf and no lead-in, and knows nothing of
 // bending.
 //
 // References:

@@ -84,8 +84,8 @@ func TestOneRounding(t *testing.T) {
 			}
 			for _, f := range shared {
 				on, off := regexp.MustCompile(f.page).FindStringSubmatch(page), regexp.MustCompile(f.sheet).FindStringSubmatch(paper)
-				if on == nil || off == nil {
-					continue
+				if on == nil || off == nil || f.name == "block" && len(p.Tools.Block.Layers) > 1 {
+					continue // of several outlines the page gives the widest's size, the sheet each one's
 				}
 				found[f.name+" "+u.String()]++
 				on, off = on[1:], off[1:]

@@ -81,7 +81,7 @@ type Code string
 // entry returns the catalogue's entry. A code that is not in it is our own
 // mistake.
 func (c Code) entry() entry {
-	for _, list := range [...][]entry{catalogue[:], paper[:]} {
+	for _, list := range [...][]entry{catalogue[:], paper[:], drawn[:]} {
 		if i := slices.IndexFunc(list, func(e entry) bool { return e.code == c }); i >= 0 {
 			return list[i]
 		}

@@ -19,7 +19,7 @@ var units = regexp.MustCompile(`(^|[ 0-9])(mm|cm|kN|MPa|GPa|lbf|psi|ksi|bar|kg|l
 // names no unit.
 func TestCatalogue(t *testing.T) {
 	seen := map[Code]bool{}
-	for _, e := range slices.Concat(catalogue[:], paper[:]) {
+	for _, e := range slices.Concat(catalogue[:], paper[:], drawn[:]) {
 		if seen[e.code] {
 			t.Errorf("%s stands twice", e.code)
 		}
