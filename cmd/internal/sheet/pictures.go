@@ -22,9 +22,10 @@ type Picture struct {
 	Scale string
 }
 
-// NewPictures returns the pictures of a plan, figures in the units u.
-func NewPictures(p *plan.Plan, u quantity.Units) Pictures {
-	s := &sheet{p: p, u: u, f: figures{u}, grow: 1, pen: pen{sizes[0]}}
+// NewPictures returns the pictures of a plan, figures in the units u and capitals
+// so many mm high.
+func NewPictures(p *plan.Plan, u quantity.Units, capitals float64) Pictures {
+	s := &sheet{p: p, u: u, f: figures{u}, grow: 1, pen: pen{capitals}}
 	return Pictures{s: s, q: p.Press, b: s.newForm()}
 }
 
