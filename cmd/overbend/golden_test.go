@@ -38,7 +38,7 @@ func TestGoldenKit(t *testing.T) {
 		t.Fatalf("make: exit code %d", code)
 	}
 	var page bytes.Buffer
-	if code := run([]string{"show", demo}, &page, os.Stderr); code != exitDone {
+	if code := run([]string{"show", demo, "--all"}, &page, os.Stderr); code != exitDone {
 		t.Fatalf("show: exit code %d", code)
 	}
 	if err := os.WriteFile(filepath.Join(dir, "show.txt"), page.Bytes(), 0o666); err != nil {
@@ -125,7 +125,7 @@ func near(got, want []string) bool {
 func BenchmarkShow(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
-		if run([]string{"show", demo}, io.Discard, io.Discard) != exitDone {
+		if run([]string{"show", demo, "--all"}, io.Discard, io.Discard) != exitDone {
 			b.Fatal("show does not work")
 		}
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -15,25 +16,28 @@ import (
 )
 
 type showCommand struct {
-	units units
-	json  bool
+	units     units
+	all, json bool
 }
 
 func (*showCommand) usage() string {
-	return `Usage: overbend show JOB.toml [--json] [--units mm|in]
+	return `Usage: overbend show JOB.toml [--all | --json] [--units mm|in]
 
-Works the job out and prints it in the order of the work: overbend, what to cut,
-blank, filler, press with its stops, what the bend does to the tube, checks.
-Writes nothing. Warnings go to standard error.
+Works the job out and prints on one screen the ten numbers that a person acts on,
+and what warns. With --all every number in the order of the work: overbend, what
+to cut, blank, filler, press with its stops, what the bend does to the tube,
+checks. Writes nothing. Warnings go to standard error too.
 
 Examples:
   overbend show davit.toml
+  overbend show davit.toml --all
   overbend show davit.toml --units in
   overbend show davit.toml --json > numbers.json
 `
 }
 
 func (c *showCommand) flags(f *pflag.FlagSet) {
+	f.BoolVar(&c.all, "all", false, "print every number, not the ten that a person acts on")
 	f.BoolVar(&c.json, "json", false, "print JSON; the README documents its keys")
 	c.units.flag(f)
 }
@@ -46,19 +50,25 @@ func (c *showCommand) run(args []string, stdout, stderr io.Writer) error {
 	if _, err := c.units.get(); err != nil {
 		return err
 	}
+	if c.all && c.json {
+		return errors.New("show: --all and --json both print every number; give one of them")
+	}
 	p, u, err := workOut(path, &c.units)
 	if err != nil {
 		return err
 	}
-	if c.json {
-		text, err := report.JSON(p, nil)
-		if err != nil {
-			return err
+	switch {
+	case c.json:
+		var text []byte
+		if text, err = report.JSON(p, nil); err == nil {
+			_, err = stdout.Write(text)
 		}
-		if _, err := stdout.Write(text); err != nil {
-			return err
-		}
-	} else if err := report.Text(stdout, p, u); err != nil {
+	case c.all:
+		err = report.Text(stdout, p, u)
+	default:
+		err = report.Page(stdout, p, u, path)
+	}
+	if err != nil {
 		return err
 	}
 	if err := report.Alerts(stderr, p, u); err != nil {

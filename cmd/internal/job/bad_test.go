@@ -198,7 +198,7 @@ func TestBadJobs(t *testing.T) {
 		{`melted = "32 deg"`, `chord = 200`, `j:44: trial.chord: chord without rise; give both or neither`},
 		{`melted = "32 deg"`, `rise = 200`, `j:44: trial.rise: rise without chord; give both or neither`},
 		{`melted = "32 deg"`, "rise = 101\nchord = 200", `j:44: trial.rise: 101 mm is not allowed; it must be at most 100 mm, half the chord`},
-		{`travel = "38 mm"`, `loaded = 31`, `j:44: trial.melted: 32 deg is not allowed; it must be at most the angle under load, 31 deg, as a bend opens when let go`},
+		{`travel = "38 mm"`, `loaded = 31`, `j:44: trial.melted: 32 deg is not allowed; it must be at most the angle under pressure, 31 deg, as a bend opens when let go`},
 		{`[[trial]]`, `[trial]`, `j:41: trial: a table is not allowed; each trial is a table that starts with [[trial]]`},
 		{`melted = "32 deg"`, "melted = 32\n" + strings.Repeat("[[trial]]\n", 100), `j:41: trial: 101 trials are not allowed; it must be at most 100`},
 		{`melted = "32 deg"`, "melted = 32\n[[trial]]\nblock = 1\ntravel = 1\nmelted = 0", `j:48: trial.melted: 0 deg is not allowed; it must be from 0.01 to 180 deg`},

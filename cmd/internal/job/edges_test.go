@@ -48,7 +48,7 @@ func TestEdgeKeys(t *testing.T) {
 		{"[press]\nram_width = \"wide\"", `press.ram_width: "wide" is not a length`},
 		{trial + "loaded = 38\nreleased = 33\nmelted = 33", "trial.released: released and melted together are not allowed; of an empty tube they are the same"},
 		{"[filler]\nalloy = \"158\"\n" + trial + "loaded = 38\nreleased = 33", "trial.released: not allowed with a filler; give filled for the angle with the alloy in, melted for that after melt-out"},
-		{trial + "loaded = 38\nreleased = 40", "trial.released: 40 deg is not allowed; it must be at most the angle under load, 38 deg"},
+		{trial + "loaded = 38\nreleased = 40", "trial.released: 40 deg is not allowed; it must be at most the angle under pressure, 38 deg"},
 		{trial + "loaded = 38", "trial: a trial without a measurement; give released, or chord and rise"},
 		{trial + "loaded = 38\nloaded_error = 0\nreleased = 33", "trial.loaded_error: 0 deg is not allowed"},
 		{trial + "loaded = 38\ntravel_error = -1\nreleased = 33", "trial.travel_error: -1 is not allowed"},

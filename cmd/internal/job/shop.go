@@ -292,7 +292,7 @@ func (t table) trial(f Filler) Trial {
 // one larger by more than reading errors explain is a mix-up.
 func (t table) opens(key string, a geom.Angle, trial Trial) {
 	if a > trial.Loaded+3*trial.AngleError { // false where either is NaN
-		t.fail(key, "%s deg is not allowed; it must be at most the angle under load, %s deg, as a bend opens when let go",
+		t.fail(key, "%s deg is not allowed; it must be at most the angle under pressure, %s deg, as a bend opens when let go",
 			degrees(a), degrees(trial.Loaded))
 	}
 }

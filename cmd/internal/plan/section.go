@@ -159,13 +159,5 @@ func (s Section) filling(j job.Job) []words.Advice {
 	case near:
 		level, code = words.Warning, words.FillOrTry
 	}
-	anneal := words.WhyNotAnnealAged
-	if j.Material.Family.Ferrous() {
-		anneal = words.WhyNotAnnealSteel
-	}
-	return []words.Advice{
-		say(level, words.Fill, "filling", code, f),
-		say(words.Note, words.Fill, "annealing", anneal, nil),
-		say(words.Note, words.Fill, "sand", words.WhyNotSand, nil),
-	}
+	return []words.Advice{say(level, words.Fill, "filling", code, f)}
 }

@@ -198,16 +198,3 @@ func TestWhichWall(t *testing.T) {
 		}
 	}
 }
-
-// Steel and aluminium are not annealed for different reasons.
-func TestAnnealing(t *testing.T) {
-	for material, want := range map[string]words.Code{"6082-T6": words.WhyNotAnnealAged, "304 annealed": words.WhyNotAnnealSteel} {
-		j := jobOf(t, `tube.material = "`+material+`"`)
-		_, said, err := section(j, catalogued(j), 1/500.)
-		if err != nil {
-			t.Fatal(err)
-		}
-		has(t, said, want, words.Note, words.Fill, "annealing")
-		has(t, said, words.WhyNotSand, words.Note, words.Fill, "sand")
-	}
-}

@@ -11,6 +11,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"pgregory.net/rapid"
 
@@ -185,11 +186,13 @@ func TestRandomJobs(t *testing.T) {
 		consistent(t, p)
 		counts[fmt.Sprintf("feasible %v, press %v, pieces %v", p.Feasible(), p.Press != nil, len(p.Pieces) > 0)]++
 		for _, u := range []quantity.Units{quantity.Millimetres, quantity.Inches} {
-			var b strings.Builder
-			if err := report.Text(&b, p, u); err != nil {
+			var b, short strings.Builder
+			if err := errors.Join(report.Text(&b, p, u), report.Page(&short, p, u, "random.toml")); err != nil {
 				t.Fatal(err)
 			}
 			readable(t, b.String())
+			readable(t, short.String())
+			oneScreen(t, p, short.String())
 			if err := report.Alerts(io.Discard, p, u); err != nil {
 				t.Fatal(err)
 			}
@@ -214,8 +217,8 @@ func TestRandomJobs(t *testing.T) {
 			},
 			Paper: paper.Layout{Paper: a4, Margin: 10},
 		})
-		if err != nil {
-			t.Fatal(err)
+		if tooLarge(t, err) {
+			return
 		}
 		for _, f := range files {
 			if strings.HasSuffix(f.Name, ".dxf") {
@@ -251,6 +254,50 @@ func readable(t *rapid.T, s string) {
 		if i := strings.Index(s, bad); i >= 0 {
 			t.Fatalf("%q in ...%s", bad, s[max(0, i-60):min(len(s), i+60)])
 		}
+	}
+}
+
+// tooLarge reports whether a kit was refused because a print of it is larger than
+// any sheet; another error fails.
+func tooLarge(t *rapid.T, err error) bool {
+	if err == nil {
+		return false
+	}
+	if oneSentence(t, err); !strings.Contains(err.Error(), "a side is allowed") {
+		t.Fatal(err)
+	}
+	return true
+}
+
+// oneScreen fails where the short page does not stand on a terminal's screen of 24
+// lines, but for what stops and warns and a line each for a block at hand and
+// trials, or has a line that is broken too late.
+func oneScreen(t *rapid.T, p *plan.Plan, page string) {
+	figures, past := 0, 0
+	for i, line := range strings.Split(strings.TrimSuffix(page, "\n"), "\n") {
+		if i > 0 && utf8.RuneCountInString(line) > 96 && !strings.HasPrefix(line, "overbend ") {
+			t.Fatalf("%q is too long", line)
+		}
+		if strings.HasPrefix(line, "  WARNING") || strings.HasPrefix(line, "  STOP") {
+			past = 1
+		}
+		if past == 0 {
+			figures++
+		}
+	}
+	most := 1 + 1 + 10 + 2 + 4 // what a long name of a metal breaks, and the last lines
+	if p.Existing != nil {
+		most += 2
+	}
+	if p.Metal.Trial != nil {
+		most += 2
+	}
+	if figures > most {
+		t.Fatalf("%d lines before the first warning, at most %d:\n%s", figures, most, page)
+	}
+	ten := len(report.Ten(p, quantity.Millimetres))
+	if p.Existing == nil && p.Metal.Trial == nil && (ten > 10 || p.Press != nil && p.Tools.Whole && ten != 10) {
+		t.Fatalf("%d figures", ten)
 	}
 }
 
@@ -403,7 +450,7 @@ func TestOwnUnits(t *testing.T) {
 			return
 		}
 		var page, alerts strings.Builder
-		if err := errors.Join(report.Text(&page, p, own), report.Alerts(&alerts, p, own)); err != nil {
+		if err := errors.Join(report.Text(&page, p, own), report.Page(&page, p, own, "job.toml"), report.Alerts(&alerts, p, own)); err != nil {
 			t.Fatal(err)
 		}
 		speaks("page", page.String(), own)
@@ -425,8 +472,8 @@ func TestOwnUnits(t *testing.T) {
 			o.Paper.Rule = drawing.Customary
 		}
 		files, err := kit.Build(p, o)
-		if err != nil {
-			t.Fatal(err)
+		if tooLarge(t, err) {
+			return
 		}
 		for _, f := range files {
 			switch filepath.Ext(f.Name) {

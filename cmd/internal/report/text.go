@@ -6,70 +6,20 @@ import (
 	"io"
 	"math"
 	"slices"
-	"strings"
-	"unicode/utf8"
 
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/plan"
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/words"
 	"overbend/geom"
-	"overbend/geom/bend"
 	"overbend/geom/tooling"
 )
 
-// The page's columns: labels, what they label, and the last that is written.
-const (
-	labelWidth = 22
-	indent     = 2 + labelWidth + 1
-	lineWidth  = 96
-)
-
-// page collects lines of a report.
-type page struct{ b strings.Builder }
-
-func (p *page) head(words string) { fmt.Fprintf(&p.b, "\n%s\n", words) }
-
-// row adds a label and what it says, broken at lineWidth.
-func (p *page) row(label, format string, args ...any) {
-	line := fmt.Sprintf("  %-*s ", labelWidth, label)
-	width := utf8.RuneCountInString(line)
-	for w := range strings.SplitSeq(fmt.Sprintf(format, args...), " ") {
-		n := utf8.RuneCountInString(w)
-		if width+n > lineWidth && width > indent {
-			p.b.WriteString(strings.TrimRight(line, " ") + "\n")
-			line = strings.Repeat(" ", indent)
-			width = indent
-		}
-		line += w + " "
-		width += n + 1
-	}
-	p.b.WriteString(strings.TrimRight(line, " ") + "\n")
-}
-
-// table adds rows whose columns line up on the right; the first is the head.
-func (p *page) table(rows [][]string) {
-	widths := make([]int, len(rows[0]))
-	for _, r := range rows {
-		for i, c := range r {
-			widths[i] = max(widths[i], utf8.RuneCountInString(c))
-		}
-	}
-	for _, r := range rows {
-		for i, c := range r {
-			fmt.Fprintf(&p.b, "  %*s", widths[i], c)
-		}
-		p.b.WriteByte('\n')
-	}
-}
-
-// Text writes the plan as a page for a terminal, in the order of the work.
-// Warnings and what stops the job are not on it: see [Alerts].
+// Text writes all of a plan for a terminal, in the order of the work.
 func Text(w io.Writer, pl *plan.Plan, u quantity.Units) error {
 	var p page
-	j := pl.Job
-	fmt.Fprintf(&p.b, "%s: tube %s, %s, %s at %s centreline radius\n",
-		j.Name, plan.TubeSize(j.Tube, u), j.Material.Name, u.Angle(j.Bend.Angle), u.Length(j.Bend.Radius))
+	p.title(pl, u)
+	p.alerts(pl, u)
 	p.drawn(pl, u)
 	p.overbend(pl, u)
 	p.cut(pl, u)
@@ -109,7 +59,7 @@ func (p *page) drawn(pl *plan.Plan, u quantity.Units) {
 	p.head("As drawn")
 	p.row("radius", "%s at the centreline, %s inside, %s outside", u.Length(b.Radius), u.Length(b.Inside(depth)), u.Length(b.Outside(depth)))
 	p.row("arc", "%s, %s long on the centreline", u.Angle(b.Angle), u.Length(b.Length()))
-	p.row("straights", "%s and %s, tangent point to trimmed end", u.Length(b.Legs[0]), u.Length(b.Legs[1]))
+	p.row("straights", "%s and %s, from the bend to the trimmed end", u.Length(b.Legs[0]), u.Length(b.Legs[1]))
 }
 
 func (p *page) overbend(pl *plan.Plan, u quantity.Units) {
@@ -121,12 +71,12 @@ func (p *page) overbend(pl *plan.Plan, u quantity.Units) {
 		ranged = fmt.Sprintf(" (%s to %s over the metal's range)", u.Show(quantity.Radius.Of(hi.Block)), u.Show(quantity.Radius.Of(lo.Block)))
 	}
 	p.row("form block radius", "%s%s", u.Show(quantity.Radius.Of(n.Block)), ranged)
-	p.row("under load", "%s at the centreline; a plain arc would be pressed to %s", u.Length(n.Pressed.Radius), u.Show(quantity.Reading.Of(float64(n.Pressed.Angle))))
+	p.row(words.UnderPressure, "%s at the centreline; a plain arc would be pressed to %s", u.Length(n.Pressed.Radius), u.Show(quantity.Reading.Of(float64(n.Pressed.Angle))))
 	if lo != nil {
 		ranged = fmt.Sprintf(" (%s to %s)", quantity.Percent(hi.Ratio), quantity.Percent(lo.Ratio))
 	}
 	p.row("springback", "%s of the pressed curvature stays%s", quantity.Percent(n.Ratio), ranged)
-	p.row("proof stress", "%s: %s", stress(n.Proof), pl.Metal.Origin.Say(u))
+	p.row("yield strength", "%s (0.2 %% proof stress): %s", stress(n.Proof), pl.Metal.Origin.Say(u))
 	if lo != nil {
 		p.row("metal's range", "%s to %s; a plain arc on this block comes out between %s at %s (strongest) and %s at %s (weakest)",
 			stress(lo.Proof), stress(hi.Proof), u.Show(quantity.Reading.Of(float64(hi.Final.Angle))), u.Length(hi.Final.Radius), u.Show(quantity.Reading.Of(float64(lo.Final.Angle))), u.Length(lo.Final.Radius))
@@ -148,14 +98,14 @@ func (p *page) cut(pl *plan.Plan, u quantity.Units) {
 		}
 	}
 	if k := b.Packing; k.Count > 0 {
-		p.row("packing", "%d of %s between the plates, of sheet %s", k.Count, u.Length(k.Thickness), u.Sum(k.Sheets...))
+		p.row(words.Packing, "%d of %s between the plates, of sheet %s", k.Count, u.Length(k.Thickness), u.Sum(k.Sheets...))
 	}
 	p.row("stack bolts", "%s of %s", words.Count(len(b.Bolts), "hole"), u.Length(b.Hole))
 	if n := len(b.Openings); n > 0 {
 		p.row("openings", "%d, in each layer and cheek", n)
 	}
 	if c := t.Cheek.Outline.Bounds(); !c.Empty() {
-		p.row("cheeks", "2 of %s plate, %s, %s between them", u.Length(t.Plate), u.Size(c.Width(), c.Height()), u.Length(t.CheekGap))
+		p.row("side plates (cheeks)", "2 of %s plate, %s, %s between them", u.Length(t.Plate), u.Size(c.Width(), c.Height()), u.Length(t.CheekGap))
 	}
 	if t.StripLength > 0 {
 		p.row("backing strip", "%s wide, %s thick, %s long, %s", u.Length(j.Tube.Width), u.Length(pl.Strip.Thickness), u.Tape(t.StripLength), j.Strip.Material.Name)
@@ -184,18 +134,19 @@ func (p *page) blank(pl *plan.Plan, u quantity.Units) {
 	if b.ForPress > 0 {
 		p.row("", "of that %s only for the press", u.Tape(b.ForPress))
 	}
-	for _, m := range b.Marks {
+	for i, m := range b.Marks {
+		name := words.MarkName(b.Marks, i)
 		if m.Slant == 0 {
-			p.row(m.Name, "%s", u.Tape(m.At))
+			p.row(name, "%s", u.Tape(m.At))
 		} else {
-			p.row(m.Name, "%s on the outside, %s on the inside", u.Tape(m.At+m.Slant), u.Tape(m.At-m.Slant))
+			p.row(name, "%s on the outside, %s on the inside", u.Tape(m.At+m.Slant), u.Tape(m.At-m.Slant))
 		}
 	}
 	p.row("finished part", "%s along the outside, %s along the inside, end to end", u.Tape(b.Outside), u.Tape(b.Inside))
 	for i, side := range [2]string{"left", "right"} {
 		if j.Ends.Cut[i] != 0 {
 			long, short := max(b.OutsideLeg[i], b.InsideLeg[i]), min(b.OutsideLeg[i], b.InsideLeg[i])
-			p.row(side+" end, "+u.Angle(j.Ends.Cut[i]), "long point %s, short point %s past the tangent point", u.Tape(long), u.Tape(short))
+			p.row(side+" end, "+u.Angle(j.Ends.Cut[i]), "long point %s, short point %s past the end of the bend", u.Tape(long), u.Tape(short))
 		}
 	}
 }
@@ -238,12 +189,10 @@ func (p *page) press(pl *plan.Plan, u quantity.Units) {
 	p.row("supports", "%s roller centre to roller centre, rollers %s (%s)", u.Tape(q.Rig.Supports), u.Length(q.Rig.Roller), origin)
 	p.row("travel", "%s from first touch", u.Show(quantity.Travel.Of(s.Travel)))
 	p.force(q, pl.Job, u)
-	p.row("angle under load", "%s", u.Show(quantity.Reading.Of(float64(s.Loaded))))
+	p.row("angle "+words.UnderPressure, "%s: springs back %s, so press to that for %s", u.Show(quantity.Reading.Of(float64(s.Loaded))), quantity.Percent(1-float64(s.Melted/s.Loaded)), u.Angle(pl.Job.Bend.Angle))
+	p.row(words.LetGoName(pl.Filler != nil), "%s", u.Show(quantity.Reading.Of(float64(s.Filled))))
 	if pl.Filler != nil {
-		p.row("released, filler in", "%s", u.Show(quantity.Reading.Of(float64(s.Filled))))
-		p.row("after melt-out", "%s", u.Show(quantity.Reading.Of(float64(s.Melted))))
-	} else {
-		p.row("released", "%s", u.Show(quantity.Reading.Of(float64(s.Melted))))
+		p.row(words.LetGoMelted, "%s", u.Show(quantity.Reading.Of(float64(s.Melted))))
 	}
 	p.row("wrap on the block", "%s each side of the middle", u.Show(quantity.Reading.Of(float64(s.HalfWrap))))
 	p.row("legs", "%s from the block to each roller; the first %s yields and bends too", u.Length(s.Leg), u.Length(s.Tail))
@@ -301,12 +250,12 @@ func (p *page) stops(pl *plan.Plan, u quantity.Units) {
 		}
 		return append(out, released)
 	}
-	last := "released"
+	last := words.LetGoName(false)
 	if filled {
-		last = "melted out"
+		last = words.LetGoMelted
 	}
 	p.head("Stops: push to the travel, let go, measure the angle, go on")
-	rows := [][]string{cells("travel", "force", "gauge", "under load", "let go, filler in", last)}
+	rows := [][]string{cells("travel", "force", "gauge", words.UnderPressure, words.LetGoFilled, last)}
 	for _, s := range q.Stops {
 		pressure := u.Show(quantity.Pressure.Of(q.At(s)))
 		rows = append(rows, cells(u.Show(quantity.Travel.Of(s.Travel)), u.Show(quantity.Force.Of(s.Force)), pressure, u.Show(quantity.Stop.Of(float64(s.Loaded))), u.Show(quantity.Stop.Of(float64(s.Filled))), u.Show(quantity.Stop.Of(float64(s.Melted)))))
@@ -336,70 +285,17 @@ func (p *page) existing(pl *plan.Plan, u quantity.Units) {
 	}
 }
 
-// Fit writes what the trials taught and, where they are believed, what to do
-// next.
-func Fit(w io.Writer, pl *plan.Plan, u quantity.Units) error {
-	var p page
-	p.head("Trials")
-	p.fit(pl, u)
-	if pl.Metal.Trial.Suspect == plan.Trusted {
-		p.next(pl, u)
-	}
-	_, err := io.WriteString(w, quantity.Plain(strings.TrimPrefix(p.b.String(), "\n")))
-	return err
-}
-
-// next says what to do after trials that are believed, and how sure it is.
-func (p *page) next(pl *plan.Plan, u quantity.Units) {
-	p.head("Next")
-	p.row("form block radius", "%s", u.Show(quantity.Radius.Of(pl.Nominal.Block)))
-	if q := pl.Press; q != nil {
-		p.row("wrap on the block", "%s each side of the middle", u.Show(quantity.Reading.Of(float64(q.Final.HalfWrap))))
-		p.row("travel", "%s from first touch, on supports %s apart", u.Show(quantity.Travel.Of(q.Final.Travel)), u.Tape(q.Rig.Supports))
-		p.row("angle under load", "%s", u.Show(quantity.Reading.Of(float64(q.Final.Loaded))))
-	}
-	if f := pl.Forecast; f != nil {
-		p.row("how sure", "pushed to that travel without measuring, within %s of the angle; brought to the angle, at most %s off the drawn centreline (two standard deviations of the fit)", u.Angle(f.Angle), u.Length(f.Template))
-		if f.Next.Travel > 0 {
-			p.row("learn most by", "stopping at %s on this block and measuring, before going on: the proof stress would then be known to %s", u.Show(quantity.Travel.Of(f.Next.Travel)), u.Show(quantity.Stress.Of(f.Next.ProofError)))
-		}
-	}
-}
-
-func (p *page) fit(pl *plan.Plan, u quantity.Units) {
-	t := pl.Metal.Trial
-	p.row("proof stress", "%s, give or take %s (one standard deviation); %s without the trials", u.Show(quantity.Stress.Of(t.Proof)), u.Show(quantity.Stress.Of(t.ProofError)), u.Show(quantity.Stress.Of(t.Catalogue)))
-	if t.ExponentError > 0 {
-		p.row("exponent of the curve", "%.1f, give or take %.1f", t.Exponent, t.ExponentError)
-	}
-	for _, r := range t.Residuals {
-		show := u.Length
-		if r.Reading != bend.ReadRise {
-			show = func(v float64) string { return u.Angle(geom.Angle(v)) }
-		}
-		p.row(fmt.Sprintf("trial %d, %s", r.Trial+1, words.Reading(r.Reading, pl.Job.Filler.Alloy.Name != "")), "measured %s, the fit gives %s (%s off, reads to %s)",
-			show(r.Measured), show(r.Predicted), show(math.Abs(r.Measured-r.Predicted)), show(r.Error))
-	}
-	if t.Suspect != plan.Trusted {
-		p.row("verdict", "not to be believed: see why it stops")
-	}
-}
-
 func (p *page) tube(pl *plan.Plan, u quantity.Units) {
 	a, m := pl.After, pl.Job.Material
 	p.head("Tube after the bend")
 	p.row("stretch, outer face", "%s, %s of the %s at which %s breaks", quantity.Percent(a.OuterStrain), quantity.Percent(pl.Used), quantity.Percent(m.Elongation), m.Name)
 	p.row("wall", "outer %s, inner %s", u.Length(a.OuterWall), u.Length(a.InnerWall))
 	p.row("face width", "outer %s, inner %s", u.Length(a.OuterWidth), u.Length(a.InnerWidth))
-	fill := "an empty tube would hold its shape"
-	if pl.NeedsFill {
-		fill = "an empty tube would wrinkle"
-	}
 	label := "inner wall buckles"
 	if pl.Buckling.Web {
 		label = "side walls buckle"
 	}
-	p.row(label, "at %s strain: %s", quantity.Percent(pl.Buckling.Strain), fill)
+	p.row(label, "at %s strain: %s", quantity.Percent(pl.Buckling.Strain), emptyHolds(pl.NeedsFill))
 	p.row("line at mid-depth", "grows by %s: the line that keeps its length lies %s inside of it", quantity.Percent(a.ArcGrowth), u.Length(a.NeutralAxis))
 }
 
@@ -433,8 +329,8 @@ func (p *page) checks(pl *plan.Plan, u quantity.Units) {
 		}
 		return u.Length(v)
 	}
-	p.head("Check without a template: the rise in the middle of a chord")
-	rows := [][]string{{"chord", "rise, inside", "rise, outside"}}
+	p.head("Check without a template: the gap in the middle of a straightedge held in the hollow,\nand the rise of the outside over a chord")
+	rows := [][]string{{"chord", "gap, inside", "rise, outside"}}
 	for _, r := range all {
 		rows = append(rows, []string{u.Length(r.chord), cell(r.in), cell(r.out)})
 	}

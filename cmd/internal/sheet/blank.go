@@ -22,7 +22,7 @@ func (s *sheet) blank(share float64, hd heading) cell {
 		top, foot float64 // where its mark meets the faces, mm from the left end
 	}
 	var tags []tag
-	lines, last := 1, ""
+	lines := 1
 	add := func(name string, at, slant float64) {
 		t := tag{name: words(name), out: s.f.tape(at + slant), top: at + slant, foot: at - slant}
 		if slant != 0 {
@@ -31,15 +31,8 @@ func (s *sheet) blank(share float64, hd heading) cell {
 		lines = max(lines, len(t.name))
 		tags = append(tags, t)
 	}
-	for _, m := range b.Marks {
-		name := map[string]string{tooling.MarkTrim: sentence.CutHere, tooling.MarkCentre: sentence.BendMiddle, tooling.MarkRoller: sentence.RollerAt}[m.Name]
-		if m.Name == tooling.MarkTangent {
-			if name = sentence.BendStarts; last == tooling.MarkTangent {
-				name = sentence.BendEnds
-			}
-			last = m.Name
-		}
-		add(name, m.At, m.Slant)
+	for i, m := range b.Marks {
+		add(sentence.MarkName(b.Marks, i), m.At, m.Slant)
 	}
 	add(sentence.TubeEnd, b.Length, 0)
 	over, under := float64(lines)*s.pitch()+s.pitch()+4.5+below*s.h, 0.5

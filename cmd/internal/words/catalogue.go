@@ -13,9 +13,6 @@ const (
 	StretchBreaks       Code = "stretch-breaks"
 	StretchNear         Code = "stretch-near"
 	MostlySpringback    Code = "mostly-springback"
-	WhyNotAnnealAged    Code = "why-not-anneal-aged"
-	WhyNotAnnealSteel   Code = "why-not-anneal-steel"
-	WhyNotSand          Code = "why-not-sand"
 	EngineerFirst       Code = "engineer-first"
 	FromMinimum         Code = "from-minimum"
 	FromJobFile         Code = "from-job-file"
@@ -178,9 +175,6 @@ var catalogue = [...]entry{
 	{code: LeastRadius, long: "the least centreline radius that does not is {radius}"},
 	{code: LeastBlock, long: "the least block radius that does not is {radius}"},
 	{code: NoRadius, long: "no radius keeps it from breaking"},
-	{code: WhyNotAnnealAged, long: "why not anneal instead: the temper's strength is lost, and solution treating and ageing the bent part again distorts it (common practice, no source)"},
-	{code: WhyNotAnnealSteel, long: "why not anneal instead: what drawing or cold forming gave the tube in strength is lost, the bore scales, and a flame heats unevenly (common practice, no source)"},
-	{code: WhyNotSand, long: "why not sand instead: the outside lengthens as it bends, the sand loosens and the wall sinks in (common practice, no source)"},
 	{code: BathHarmless, long: "alloy {alloy} melts at {melts}; in its bath, {effect} ({source})"},
 	{code: FillerEstimated, long: "stiffness and yield of alloy {alloy} are estimates: force may be off by a few per cent"},
 	{code: FillerPoor, long: "alloy {alloy} is a poor filler, it is made for something else: see overbend stock fillers"},
@@ -236,10 +230,10 @@ var catalogue = [...]entry{
 	{code: BlockBends, long: "a block {height} high gives way under the ram: its crown's curvature changes by {change} and its plates, taken as S235, are stressed to {stress}; make it {least} high"},
 	{code: BlockGivesWay, long: "{why}"},
 	{code: BlockSoft, long: "a block of radius {value} gives way under the ram at any height up to {most}: use more or thicker plates"},
-	{code: PressTooWeak, long: "the press is too weak: with friction at the rollers, metal of {proof} proof stress needs {needed} and it has {capacity}; {instead}"},
-	{code: PressNearCapacity, long: "with friction at the rollers, metal of {proof} proof stress takes {share} of the press's capacity; {instead}"},
+	{code: PressTooWeak, long: "the press is too weak: with friction at the rollers, metal of {proof} yield strength needs {needed} and it has {capacity}; {instead}"},
+	{code: PressNearCapacity, long: "with friction at the rollers, metal of {proof} yield strength takes {share} of the press's capacity; {instead}"},
 	{code: LegShort, long: "only {leg} of tube remain between block and roller at the end, less than two depths ({least}): the roller may dent it; {instead}"},
-	{code: OffTheBlock, long: "the tube has its angle before it lies on the block: its tightest radius under load stays {radius} instead of {wanted}; {instead}"},
+	{code: OffTheBlock, long: "the tube has its angle before it lies on the block: its tightest radius under pressure stays {radius} instead of {wanted}; {instead}"},
 	{code: OffTheDrawing, long: "the finished centreline is up to {gap} off the drawing's arc, best fitted; {instead}"},
 	{code: LegSheared, long: "only {leg} of tube remain between block and roller at the end, and {least} are needed for the tube to be bent there and not sheared (EN 1993-1-1 6.2.6); {instead}"},
 	{code: StrokeTooShort, long: "the angle takes a travel of up to {travel} over the metal's range and the ram's stroke is {stroke}; {instead}"},
@@ -258,7 +252,7 @@ var catalogue = [...]entry{
 	{code: NoSupportsFitBetter, long: "no closer supports would do better"},
 	{code: StripStaysFlat, long: "the strip stays flat enough to be used again as it is"},
 	{code: StripKeepsSet, long: "the strip keeps a radius of about {radius}: turn it over for the next bend"},
-	{code: MetalNotReached, long: "metal of {proof} proof stress can't be brought to the angle on these supports: {why}"},
+	{code: MetalNotReached, long: "metal of {proof} yield strength can't be brought to the angle on these supports: {why}"},
 
 	{code: ExistingGives, long: "the block at hand of {block} leaves a centreline radius of {radius}; pushed {travel} on supports {supports} apart with up to {force} it makes the angle, at most {gap} off the drawing"},
 	{code: ExistingFails, long: "the block at hand of {block} will not do, see the warnings; it would leave a centreline radius of {radius}, and take a travel of {travel} on supports {supports} apart with up to {force}, at most {gap} off the drawing"},
@@ -266,20 +260,20 @@ var catalogue = [...]entry{
 	{code: NoRadiusStays, long: "none at all (it springs back all the way)"},
 	{code: ExistingCannot, long: "the block at hand can't make the angle: {why}"},
 
-	{code: TrialsUsed, long: "worked out with the proof stress fitted to {trials}: {proof} +- {error}, where {catalogue} without"},
+	{code: TrialsUsed, long: "worked out with the yield strength (proof stress) fitted to {trials}: {proof} +- {error}, where {catalogue} without"},
 	{code: TrialsAtLimit, long: "no metal of this kind behaves as the trials say, not even one of {proof} where the catalogue has {catalogue}: {look}; or the strip slipped, the tube flattened, or the travel was read before first touch"},
 	{code: TrialsTooSoft, long: "the trials make the metal {proof}, less than half the catalogue's {catalogue}: {look}; or the temper is softer than stated (annealed or T4), or the travel was read before first touch"},
 	{code: TrialsTooHard, long: "the trials make the metal {proof}, more than twice the catalogue's {catalogue}: {look}; or the strip slipped, the tube flattened, or the temper is harder than stated"},
 	{code: TrialOneOff, long: "a reading is {off} times its error off: {look}"},
 	{code: TrialsDisagree, long: "the trials disagree with each other by {times} times their stated errors: {look}"},
 	{code: LookAtTravel, long: "look again at trial {trial}, which says {reading} {measured} at a travel of {set}, where the fit gives {predicted}"},
-	{code: LookAtLoaded, long: "look again at trial {trial}, which says {reading} {measured} from {set} under load, where the fit gives {predicted}"},
+	{code: LookAtLoaded, long: "look again at trial {trial}, which says {reading} {measured} from {set} under pressure, where the fit gives {predicted}"},
 	{code: AngleFinder, long: "trial {trial} reads {read}, which is what is left of {turned} from a half turn: an angle finder shows that of a bend of {turned}, and bend.angle is the change of direction, given here as {angle}"},
 	{code: TrialsLeftOut, long: "the trials are left out: {why}"},
 	{code: TrialsOnProposed, long: "the trials are taken as pressed on supports {supports} apart, the spacing proposed without them: give press.supports as they stood"},
 	{code: TrialNeedsSupports, long: "a travel says nothing without the supports it was pressed on; give press.supports, or loaded instead of travel"},
 	{code: TrialNotReached, long: "{value} is not reached with this block on these supports; it must be at most {most}"},
-	{code: TrialsNoLesson, long: "the trials say nothing about the metal: the tube hardly yielded in them, or by the readings it hardly sprang back, so that they hardly depend on its proof stress"},
+	{code: TrialsNoLesson, long: "the trials say nothing about the metal: the tube hardly yielded in them, or by the readings it hardly sprang back, so that they hardly depend on its yield strength"},
 
 	{
 		code:  StandAside,

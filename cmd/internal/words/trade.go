@@ -1,5 +1,7 @@
 package words
 
+import "overbend/geom/tooling"
+
 // The words of the trade that stand on paper, terminal and page: each thing has
 // one name, and here is the list. Keys of JSON and job file are others.
 const (
@@ -45,4 +47,23 @@ func PieceName(file string) string {
 		return "template, outside"
 	}
 	return file
+}
+
+// MarkName returns what a mark on the blank is called: of its two tangent points
+// the first is where the bend starts.
+func MarkName(marks []tooling.BlankMark, i int) string {
+	switch marks[i].Name {
+	case tooling.MarkTrim:
+		return CutHere
+	case tooling.MarkCentre:
+		return BendMiddle
+	case tooling.MarkRoller:
+		return RollerAt
+	}
+	for _, m := range marks[:i] {
+		if m.Name == tooling.MarkTangent {
+			return BendEnds
+		}
+	}
+	return BendStarts
 }
