@@ -12,21 +12,13 @@ import (
 	"overbend/cmd/internal/kit"
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/report"
-	"overbend/export/drawing"
-	"overbend/export/dxf"
-	"overbend/export/paper"
 )
 
 type makeCommand struct {
-	units      units
-	out        string
-	force      bool
-	dxf        string
-	dxfUnits   string
-	cutOnly    bool
-	paper      string
-	margin     string
-	printScale string
+	units units
+	out   string
+	force bool
+	kit   kit.Choices
 }
 
 func (*makeCommand) usage() string {
@@ -52,12 +44,14 @@ func (c *makeCommand) flags(f *pflag.FlagSet) {
 	f.StringVarP(&c.out, "out", "o", "", "write the kit into `DIR` (default: the job's name with -kit, here)")
 	f.BoolVar(&c.force, "force", false, "replace files that overbend did not write; make the files of a job that can't be made")
 	c.units.flag(f)
-	f.StringVar(&c.dxf, "dxf", "2000", "DXF form: `2000|r12|r12-plain`")
-	f.StringVar(&c.dxfUnits, "dxf-units", "", "DXF unit: `mm|in` (default the job file's own)")
-	f.BoolVar(&c.cutOnly, "cut-only", false, "leave out of the DXF everything that is not cut")
-	f.StringVar(&c.paper, "paper", "A4", "the printer's paper: `A4|A3|A2|A1|letter|tabloid|WxH`")
-	f.StringVar(&c.margin, "margin", "10 mm", "white edge that the printer leaves, as `LENGTH`")
-	f.StringVar(&c.printScale, "print-scale", "1x1", "what the two bars of a page measured, as shares: `XxY`")
+	k := &c.kit
+	*k = kit.DefaultChoices()
+	f.StringVar(&k.DXF, "dxf", k.DXF, "DXF form: `2000|r12|r12-plain`")
+	f.StringVar(&k.DXFUnits, "dxf-units", "", "DXF unit: `mm|in` (default the job file's own)")
+	f.BoolVar(&k.CutOnly, "cut-only", false, "leave out of the DXF everything that is not cut")
+	f.StringVar(&k.Paper, "paper", k.Paper, "the printer's paper: `A4|A3|A2|A1|letter|tabloid|WxH`")
+	f.StringVar(&k.Margin, "margin", k.Margin, "white edge that the printer leaves, as `LENGTH`")
+	f.StringVar(&k.PrintScale, "print-scale", k.PrintScale, "what the two bars of a page measured, as shares: `XxY`")
 }
 
 func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
@@ -65,20 +59,20 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	if err != nil {
 		return err
 	}
-	o, err := c.options()
+	u, err := c.units.get()
 	if err != nil {
+		return err
+	}
+	if _, err := c.kit.Options(false, u); err != nil { // before a job is worked out for nothing
 		return err
 	}
 	p, u, err := workOut(path, &c.units)
 	if err != nil {
 		return err
 	}
-	o.Units = u
-	if c.dxfUnits == "" {
-		o.DXF.Inches = p.Job.Inches
-	}
-	if u == quantity.Inches {
-		o.Paper.Rule = drawing.Customary
+	o, err := c.kit.Options(p.Job.Inches, u)
+	if err != nil {
+		return err
 	}
 	if err := report.Alerts(stderr, p, u); err != nil {
 		return err
@@ -87,15 +81,10 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	if cannot != nil && (!c.force || len(p.Pieces) == 0) { // without shape a part can't be forced either
 		return fmt.Errorf("%w; nothing was written", cannot)
 	}
-	files, err := kit.Build(p, o)
+	files, err := report.Kit(p, o)
 	if err != nil {
 		return fmt.Errorf("%s: %w", path, err)
 	}
-	ledger, err := report.JSON(p, files)
-	if err != nil {
-		return err
-	}
-	files = append(files, kit.File{Name: kit.Ledger, Data: ledger, Purpose: "every number, and what this kit wrote"})
 	dir := c.out
 	if dir == "" {
 		dir = folderName(p.Job)
@@ -112,53 +101,13 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	return nil
 }
 
-// options reads the flags that say what files look like.
-func (c *makeCommand) options() (kit.Options, error) {
-	var o kit.Options
-	u, err := c.units.get()
-	if err != nil {
-		return o, err
-	}
-	if o.DXF.Version, err = dxf.ParseVersion(c.dxf); err != nil {
-		return o, fmt.Errorf("--dxf: %w", err)
-	}
-	if c.dxfUnits != "" {
-		d, err := quantity.ParseUnits(c.dxfUnits)
-		if err != nil {
-			return o, fmt.Errorf("--dxf-units: %w", err)
-		}
-		o.DXF.Inches = d == quantity.Inches
-	}
-	o.DXF.CutOnly = c.cutOnly
-	if o.Paper.Paper, err = paperSize(c.paper, u); err != nil {
-		return o, fmt.Errorf("--paper: %w", err)
-	}
-	if o.Paper.Margin, err = quantity.ParseLength(c.margin, quantity.Millimetres); err != nil {
-		return o, fmt.Errorf("--margin: %w", err)
-	}
-	if o.Paper.ScaleX, o.Paper.ScaleY, err = paper.ParseScale(c.printScale); err != nil {
-		return o, fmt.Errorf("--print-scale: %w", err)
-	}
-	return o, nil
-}
-
 // folderName returns a safe folder name from the job's name, or its file's.
 func folderName(j job.Job) string {
 	name := j.Name
 	if name == "" {
 		name = strings.TrimSuffix(filepath.Base(j.File), filepath.Ext(j.File))
 	}
-	safe := strings.Map(func(r rune) rune {
-		switch {
-		case r >= 'a' && r <= 'z', r >= 'A' && r <= 'Z', r >= '0' && r <= '9', r == '-', r == '_':
-			return r
-		}
-		return '-'
-	}, name)
-	if safe = strings.Trim(safe, "-"); safe == "" {
-		safe = "job"
-	}
-	return safe + "-kit"
+	return kit.FileName(name) + "-kit"
 }
 
 // list tells what was written: file, size, purpose.

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"overbend/export/drawing"
+	"overbend/geom"
 )
 
 // screenDecimals of a coordinate on a screen, in mm of the drawing: three of its
@@ -20,17 +21,31 @@ const screenDecimals = 2
 // the element. It returns an error for a drawing that fails
 // [drawing.Drawing.Check].
 func Inline(d drawing.Drawing, id, title, desc string) (string, error) {
+	return inline(d, screenDecimals, "", id, title, desc)
+}
+
+// InlineTrue is [Inline] at true size, to be printed: as exact and as large as
+// [Write] has it.
+func InlineTrue(d drawing.Drawing, id, title, desc string) (string, error) {
+	w, h := picture(d)
+	return inline(d, decimals, fmt.Sprintf(` width="%.4fmm" height="%.4fmm"`, w, h), id, title, desc)
+}
+
+func inline(d drawing.Drawing, decimals int, size, id, title, desc string) (string, error) {
 	if err := d.Check(); err != nil {
 		return "", fmt.Errorf("svg: %w", err)
 	}
 	var buf bytes.Buffer
 	buf.Grow(512 + 90*len(d.Shapes))
-	c := newCanvas(&buf, d, screenDecimals)
+	c := newCanvas(&buf, d, decimals)
 	c.classes = true
-	s := d.Sheet()
+	w, h := d.Sheet().Width(), d.Sheet().Height()
+	if size != "" {
+		w, h = picture(d)
+	}
 	num := func(x float64) string { return string(c.number(nil, x)) }
-	fmt.Fprintf(&buf, `<svg class="drawing" id="%s" viewBox="0 0 %s %s" role="img" aria-labelledby="%[1]s-t %[1]s-d"><title id="%[1]s-t">%[4]s</title><desc id="%[1]s-d">%[5]s</desc>`,
-		html.EscapeString(id), num(s.Width()), num(s.Height()), html.EscapeString(title), html.EscapeString(desc))
+	fmt.Fprintf(&buf, `<svg class="drawing" id="%s"%s viewBox="0 0 %s %s" role="img" aria-labelledby="%[1]s-t %[1]s-d"><title id="%[1]s-t">%[5]s</title><desc id="%[1]s-d">%[6]s</desc>`,
+		html.EscapeString(id), size, num(w), num(h), html.EscapeString(title), html.EscapeString(desc))
 	c.shapes(d)
 	buf.WriteString("</svg>")
 	return buf.String(), nil
@@ -82,4 +97,14 @@ func Style() string {
 		fmt.Fprintf(&b, ".drawing .%s{fill:var(--%[1]s,#%06X)}\n", toneClass(t), colour)
 	}
 	return b.String()
+}
+
+// Data returns a path as the data of an SVG path element in the frame of an
+// [Inline] drawing with a page.
+func Data(p geom.Path, page geom.Rect) string {
+	d := drawing.Drawing{Page: page}
+	var buf bytes.Buffer
+	c := newCanvas(&buf, d, screenDecimals)
+	c.classes = true
+	return string(c.data(nil, p))
 }

@@ -128,17 +128,27 @@ func (c *canvas) at(q geom.Point) (x, y float64) {
 }
 
 func (c *canvas) stroke(s drawing.Stroke) {
-	segments := s.Path.Segments()
 	look, ok := c.look(s.Role, s.Tone, s.Path.Closed)
-	if len(segments) == 0 || !ok {
+	if !ok {
 		return
 	}
-	b := append(c.path[:0], 'M')
+	if c.path = c.data(c.path[:0], s.Path); len(c.path) > 0 {
+		c.svg.Path(string(c.path), look)
+	}
+}
+
+// data appends the commands of a path, none for one without a length.
+func (c *canvas) data(b []byte, p geom.Path) []byte {
+	segments := p.Segments()
+	if len(segments) == 0 {
+		return b
+	}
+	b = append(b, 'M')
 	b = c.point(b, segments[0].From)
 	for i, g := range segments {
 		if !g.IsArc() {
 			// Z draws the last line of a closed path.
-			if s.Path.Closed && i == len(segments)-1 {
+			if p.Closed && i == len(segments)-1 {
 				break
 			}
 			b = append(b, 'L')
@@ -147,11 +157,10 @@ func (c *canvas) stroke(s drawing.Stroke) {
 		}
 		b = c.arc(b, g)
 	}
-	if s.Path.Closed {
+	if p.Closed {
 		b = append(b, 'Z')
 	}
-	c.path = b
-	c.svg.Path(string(b), look)
+	return b
 }
 
 // arc appends the A commands of one arc. Under an unequal print correction the

@@ -8,6 +8,15 @@ import (
 	"strings"
 )
 
+// into returns the base text of a job file with the values in it: what it holds
+// already stays as it is, comments and order too.
+func (v values) into(base string) string {
+	return v.write()
+}
+
+// trialName returns the form's name of a key of the n-th trial.
+func trialName(n int, key string) string { return fmt.Sprintf("trial.%d.%s", n, key) }
+
 // write returns the values as the text of a job file, keys in the order in which
 // the page asks for them, others behind.
 func (v values) write() string {

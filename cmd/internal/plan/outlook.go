@@ -6,12 +6,13 @@ import "overbend/cmd/internal/job"
 // [Plan] works out: a point of a chart.
 type Outlook struct {
 	Block float64 // radius, mm
-	// Force is the largest with friction over the metal's range, N; 0 where no
-	// press state makes the part.
+	// Force is the largest on the way with friction, N, as [Press.PeakRubbed]; 0
+	// where no press state makes the part.
 	Force   float64
 	Stretch float64 // of the outer face
 	// Works reports whether the metal stretches so far and the press pushes so
-	// hard and so far. Whether every part can be cut it does not ask.
+	// hard and so far, over the metal's range. Whether every part can be cut it does
+	// not ask.
 	Works bool
 }
 
@@ -37,15 +38,15 @@ func Look(j job.Job) (Outlook, error) {
 	if err != nil {
 		return o, err
 	}
-	model, _, err := s.on()
+	model, course, err := s.on()
 	if err != nil {
 		return o, nil // no state of this press makes the angle
 	}
+	o.Force = course.Peak(j.Press.Friction)
 	run, ok := s.run(model.Rig())
 	if !ok {
 		return o, nil
 	}
-	o.Force = run.needed
 	o.Works = sec.Used <= 1 && s.takes(run)
 	return o, nil
 }

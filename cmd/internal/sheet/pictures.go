@@ -97,3 +97,24 @@ func (p Pictures) Marks(w, h float64) Picture {
 	p.s.blank(1, heading{name: "MARK"}).draw(room)
 	return paged(p.s.d, "", room)
 }
+
+// Over is the block with another one behind it, crown on crown; empty where either
+// can't be made.
+func (p Pictures) Over(old Pictures, w, h float64) Picture {
+	room := roomOf(w, h)
+	if len(p.b.outline.Vertices) == 0 || len(old.b.outline.Vertices) == 0 {
+		return Picture{}
+	}
+	within := room.Grow(-screenEdge)
+	box := p.b.outline.Bounds().Union(old.b.outline.Bounds())
+	d, _, scale := p.s.fitted(within.Width(), within.Height(), geom.Pt(box.Width(), box.Height()), 1, func(k float64, _ int) (drawing.Drawing, bool) {
+		var d drawing.Drawing
+		d.Add(drawing.Stroke{Path: p.b.outline.Apply(geom.Scale(k)), Role: drawing.Visible, Tone: drawing.Block},
+			drawing.Stroke{Path: old.b.outline.Apply(geom.Scale(k)), Role: drawing.Phantom})
+		y := k * (p.b.back + p.s.p.Job.Tube.Depth/2) / 2
+		d.Add(p.s.bold(0, y, "R"+p.s.f.radius(p.b.radius), drawing.Middle),
+			p.s.words(0, y-p.s.pitch(), "two dots: R"+p.s.f.radius(old.b.radius)+" before", drawing.Middle))
+		return d, true
+	})
+	return paged(d, scale, room)
+}
