@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/spf13/pflag"
 
@@ -70,34 +72,112 @@ func (c *stockCommand) run(args []string, stdout, _ io.Writer) error {
 	return err
 }
 
-// table writes rows with their columns lined up; the first row is the head.
+// tableWidth is the columns of a terminal that a list fits.
+const tableWidth = 100
+
+// table writes rows with their columns lined up; the first row is the head. The
+// last column is the source, which stands once below the rows, under a number.
+// Where a line would be too long the widest columns take several lines.
 func table(b *strings.Builder, rows [][]string) {
-	widths := make([]int, len(rows[0]))
-	for _, r := range rows {
+	last := len(rows[0]) - 1
+	var sources []string
+	cells := make([][]string, len(rows))
+	for k, r := range rows {
+		cells[k] = append(cells[k], r...)
+		if k == 0 {
+			continue
+		}
+		i := slices.Index(sources, r[last])
+		if i < 0 {
+			i = len(sources)
+			sources = append(sources, r[last])
+		}
+		cells[k][last] = fmt.Sprintf("[%d]", i+1)
+	}
+	widths := make([]int, last+1)
+	for _, r := range cells {
 		for i, c := range r {
-			widths[i] = max(widths[i], len([]rune(c)))
+			widths[i] = max(widths[i], utf8.RuneCountInString(c))
 		}
 	}
-	for _, r := range rows {
-		line := ""
-		for i, c := range r {
-			line += c + strings.Repeat(" ", widths[i]-len([]rune(c))+2)
+	const gap = 2
+	for {
+		total, widest := gap*last, 1
+		for i, w := range widths {
+			// A name stays whole, for it is copied.
+			if total += w; i > 0 && w > widths[widest] {
+				widest = i
+			}
 		}
-		b.WriteString(strings.TrimRight(line, " ") + "\n")
+		if total <= tableWidth {
+			break
+		}
+		widths[widest]--
+	}
+	for _, r := range cells {
+		broken := make([][]string, len(r))
+		lines := 1
+		for i, c := range r {
+			broken[i] = wrapped(c, widths[i])
+			lines = max(lines, len(broken[i]))
+		}
+		for n := range lines {
+			line := ""
+			for i, c := range broken {
+				words := ""
+				if n < len(c) {
+					words = c[n]
+				}
+				line += words + strings.Repeat(" ", max(0, widths[i]-utf8.RuneCountInString(words))+gap)
+			}
+			b.WriteString(strings.TrimRight(line, " ") + "\n")
+		}
+	}
+	b.WriteString("\n")
+	mark := len(fmt.Sprintf("[%d] ", len(sources)))
+	for i, source := range sources {
+		lead := fmt.Sprintf("%-*s", mark, fmt.Sprintf("[%d]", i+1))
+		for _, line := range wrapped(source, tableWidth-mark) {
+			b.WriteString(lead + line + "\n")
+			lead = strings.Repeat(" ", mark)
+		}
 	}
 }
 
+// wrapped breaks words into lines no wider than a number of columns, but for a
+// word that is wider itself.
+func wrapped(text string, width int) []string {
+	out := []string{""}
+	for _, w := range strings.Split(text, " ") {
+		line := &out[len(out)-1]
+		switch {
+		case *line == "":
+			*line = w
+		case utf8.RuneCountInString(*line)+1+utf8.RuneCountInString(w) <= width:
+			*line += " " + w
+		default:
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// head returns a column's name with the unit of what is in it.
+func head(u quantity.Units, name string, k quantity.Kind) string { return name + ", " + u.Unit(k) }
+
 func tubeRows(u quantity.Units) [][]string {
-	rows := [][]string{{"tube", "metal", "area", "inertia", "elastic modulus", "source"}}
+	rows := [][]string{{"tube", "metal", head(u, "area", quantity.Area), head(u, "inertia", quantity.Inertia), head(u, "elastic modulus", quantity.Modulus), "source"}}
 	for _, t := range profiles.Tubes() {
 		s := t.Section
-		rows = append(rows, []string{t.Name, string(t.Family), u.Show(quantity.Area.Of(s.Area())), u.Show(quantity.Inertia.Of(s.Inertia())), u.Show(quantity.Modulus.Of(s.ElasticModulus())), t.Source})
+		rows = append(rows, []string{t.Name, string(t.Family), u.Figure(quantity.Area.Of(s.Area())), u.Figure(quantity.Inertia.Of(s.Inertia())), u.Figure(quantity.Modulus.Of(s.ElasticModulus())), t.Source})
 	}
 	return rows
 }
 
 func materialRows(u quantity.Units) [][]string {
-	rows := [][]string{{"material", "form", "wall", "proof min", "typical", "ultimate min", "exponent", "elongation", "source"}}
+	rows := [][]string{{
+		"material", "form", "wall", head(u, "proof min", quantity.Stress), "typical", head(u, "ultimate min", quantity.Stress), "exponent", "elongation", "source",
+	}}
 	for _, m := range profiles.Materials() {
 		wall := "any"
 		switch {
@@ -109,7 +189,7 @@ func materialRows(u quantity.Units) [][]string {
 			wall = "over " + u.Length(m.WallOver)
 		}
 		rows = append(rows, []string{
-			m.Name, m.Form, wall, u.Show(quantity.Stress.Of(m.Proof)), u.Show(quantity.Stress.Of(m.Spread().Nominal)), u.Show(quantity.Stress.Of(m.Ultimate)),
+			m.Name, m.Form, wall, u.Figure(quantity.Stress.Of(m.Proof)), u.Figure(quantity.Stress.Of(m.Spread().Nominal)), u.Figure(quantity.Stress.Of(m.Ultimate)),
 			fmt.Sprintf("%.1f", m.StrainExponent()), quantity.Percent(m.Elongation), m.Standard + "; " + m.Source + "; typical by " + m.SpreadFrom,
 		})
 	}
@@ -137,7 +217,7 @@ func stripRows(quantity.Units) [][]string {
 }
 
 func fillerRows(u quantity.Units) [][]string {
-	rows := [][]string{{"alloy", "melts", "density", "E", "yield", "holds", "mass %", "suits", "source"}}
+	rows := [][]string{{"alloy", "melts", "kg/m3", head(u, "E", quantity.Stress), head(u, "yield", quantity.Stress), "holds", "mass %", "suits", "source"}}
 	for _, f := range profiles.Fillers() {
 		melts := u.Show(quantity.Temperature.Of(f.Liquidus))
 		if math.Abs(f.Solidus-f.Liquidus) > 0.5 {
@@ -145,7 +225,7 @@ func fillerRows(u quantity.Units) [][]string {
 		}
 		estimate := ""
 		if f.Estimate {
-			estimate = " (estimate)"
+			estimate = " est."
 		}
 		var holds []string
 		if f.Cadmium {
@@ -158,7 +238,7 @@ func fillerRows(u quantity.Units) [][]string {
 			holds = []string{"no cadmium or lead"}
 		}
 		rows = append(rows, []string{
-			f.Name, melts, fmt.Sprintf("%.0f kg/m3", f.Density), u.Show(quantity.Stress.Of(f.Youngs)) + estimate, u.Show(quantity.Stress.Of(f.Yield)) + estimate,
+			f.Name, melts, fmt.Sprintf("%.0f", f.Density), u.Figure(quantity.Stress.Of(f.Youngs)) + estimate, u.Figure(quantity.Stress.Of(f.Yield)) + estimate,
 			strings.Join(holds, ", "), f.Composition(), suits(f, u), f.Source,
 		})
 	}

@@ -29,6 +29,9 @@ type Tools struct {
 	CheekDepth  float64         // past the working arc, mm
 	StripLength float64         // mm
 	Process     tooling.Process // zero when the job names none
+	// AtHand is the body that a block at hand is drawn with: of it only the
+	// radius is known, the rest is as a new one's would be. None without.
+	AtHand tooling.Block
 }
 
 // cover is what the block's arc reaches beyond the largest wrap on each side.
@@ -43,11 +46,16 @@ func halfArc(s Springback, q *Press) geom.Angle {
 	if q == nil {
 		return plain
 	}
+	return max(wrapped(q)+cover, min(plain, tooling.MostHalfAngle))
+}
+
+// wrapped returns the largest wrap at the angle over the metal's range.
+func wrapped(q *Press) geom.Angle {
 	wrap := geom.Angle(0)
 	for _, s := range q.finals() {
 		wrap = max(wrap, s.HalfWrap)
 	}
-	return max(wrap+cover, min(plain, tooling.MostHalfAngle))
+	return wrap
 }
 
 // tools designs every part. A part that can't be made is advice that stops the
@@ -179,6 +187,11 @@ func (t *Tools) design(j job.Job, strip Strip, s Springback, sec Section, q *Pre
 		said = append(said, say(words.Note, words.Cut, "block.lighten", words.OpeningsUncut, words.Figures{"process": t.Process.Name, "plate": quantity.Length.Of(t.Plate)}))
 	default:
 		said = append(said, say(words.Note, words.Cut, "block.lighten", words.NoRoomForOpenings, nil))
+	}
+	if e != nil && e.Press != nil {
+		spec.Radius, spec.HalfAngle, spec.TangentHalfAngle, spec.Lighten = e.Block, wrapped(e.Press)+cover, 0, false
+		// It is there already: one that can't be cut so is drawn without a body.
+		t.AtHand, _ = tooling.NewBlock(spec)
 	}
 	if t.Cheek, err = t.Block.Cheek(t.CheekDepth); err != nil {
 		return said, err

@@ -21,8 +21,8 @@ type label struct {
 const leadOff = 0.7
 
 // name places labels about a picture, within a room and clear of its lines, of
-// members in boxes and of each other; no leader crosses lettering or another leader. It reports false when
-// one finds no place.
+// members in boxes and of each other; no leader crosses lettering or another
+// leader. It reports false when one finds no place.
 func (s *sheet) name(d *drawing.Drawing, room geom.Rect, members []geom.Rect, labels []label) bool {
 	var busy, written, off lettering.Obstacles
 	for _, sh := range d.Shapes {
@@ -92,13 +92,13 @@ func (s *sheet) name(d *drawing.Drawing, room geom.Rect, members []geom.Rect, la
 	return true
 }
 
-// crosses reports whether a straight line from p to q crosses lettering or other
-// leaders.
+// crosses reports whether a straight line from p to q comes too close to lettering
+// or other leaders.
 func crosses(o lettering.Obstacles, p, q geom.Point) bool {
-	const steps = 24
-	for i := range steps + 1 {
-		at := p.Lerp(q, float64(i)/steps)
-		if !o.Clear(geom.Rect{Min: at, Max: at}.Grow(0.15), 0.1) {
+	steps := math.Ceil(p.Dist(q) / 0.25)
+	for i := range int(steps) + 1 {
+		at := p.Lerp(q, float64(i)/max(1, steps))
+		if !o.Clear(geom.Rect{Min: at, Max: at}.Grow(0.15), spaceAround) {
 			return true
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	sentence "overbend/cmd/internal/words"
 	"overbend/export/drawing"
 	"overbend/geom"
+	"overbend/geom/tooling"
 )
 
 // axisPast is how far in mm the axis runs past what it is the axis of.
@@ -22,12 +23,21 @@ type form struct {
 // newForm returns the block that is cut for the job; without an outline when it
 // can't be made.
 func (s *sheet) newForm() form {
-	b := s.p.Tools.Block
-	f := form{radius: s.p.Nominal.Block}
+	return s.standing(s.p.Tools.Block, s.p.Nominal.Block, s.p.Tools.Cheek.Outline)
+}
+
+// formAtHand returns the block at hand, without side plates.
+func (s *sheet) formAtHand() form {
+	return s.standing(s.p.Tools.AtHand, s.p.Existing.Block, geom.Path{})
+}
+
+// standing returns a block of a radius, where it has a body, in the press.
+func (s *sheet) standing(b tooling.Block, radius float64, cheek geom.Path) form {
+	f := form{radius: radius}
 	if len(b.Layers) > 0 {
 		crown := b.Radius + s.p.Job.Tube.Depth/2
 		up := geom.MirrorY().Then(geom.Translate(geom.Pt(0, crown)))
-		f.outline, f.cheek = b.Layers[0].Part.Outline.Apply(up), s.p.Tools.Cheek.Outline.Apply(up)
+		f.outline, f.cheek = b.Layers[0].Part.Outline.Apply(up), cheek.Apply(up)
 		f.back, f.half = crown-b.Back, b.HalfWidth
 	}
 	return f
@@ -47,9 +57,15 @@ func (s *sheet) setUp(hd heading, b form, q *plan.Press) cell {
 		func(f geom.Rect) {
 			room := s.under(f, longest)
 			room.Min.Y += s.parasHeight(facts, room.Width())
-			d, k, scale := s.fitted(room.Width(), room.Height(), geom.Pt(q.Rig.Supports+q.Rig.Roller, 0), 2, func(k float64, way int) (drawing.Drawing, bool) {
-				return s.setUpPicture(b, q, k, room, way == 0)
-			})
+			fit := func(few bool) (drawing.Drawing, float64, string) {
+				return s.fitted(room.Width(), room.Height(), geom.Pt(q.Rig.Supports+q.Rig.Roller, 0), 2, func(k float64, way int) (drawing.Drawing, bool) {
+					return s.setUpPicture(b, q, k, room, way == 0, few)
+				})
+			}
+			d, k, scale := fit(false)
+			if k == 0 {
+				d, k, scale = fit(true)
+			}
 			hd.rest = scale
 			s.head(f, hd)
 			if k > 0 {
@@ -61,9 +77,10 @@ func (s *sheet) setUp(hd heading, b form, q *plan.Press) cell {
 }
 
 // setUpPicture draws the press about the crown's centreline in the last position,
-// at k mm of paper per mm, with names that stand within a room's size. Tube and
-// strip stand out beyond the rollers as long as they are, or are cut off there.
-func (s *sheet) setUpPicture(b form, q *plan.Press, k float64, room geom.Rect, whole bool) (drawing.Drawing, bool) {
+// at k mm of paper per mm, with names that stand within a room's size: all, or the
+// few without which it can't be used. Tube and strip stand out beyond the rollers
+// as long as they are, or are cut off there.
+func (s *sheet) setUpPicture(b form, q *plan.Press, k float64, room geom.Rect, whole, few bool) (drawing.Drawing, bool) {
 	j, t := s.p.Job, s.p.Tools
 	final, travel := q.Final, q.Final.Travel
 	deep, strip := j.Tube.Depth, s.p.Strip.Thickness
@@ -76,8 +93,15 @@ func (s *sheet) setUpPicture(b form, q *plan.Press, k float64, room geom.Rect, w
 	// How much of tube and strip lies to each side of the middle.
 	least := final.Developed() + deep
 	tube := [2]float64{least, least}
-	if whole && t.Blank.Length > 0 {
-		tube = [2]float64{t.Blank.Middle, t.Blank.Length - t.Blank.Middle}
+	var cut [2]bool
+	for i, long := range [2]float64{t.Blank.Middle, t.Blank.Length - t.Blank.Middle} {
+		switch {
+		case t.Blank.Length == 0:
+		case whole:
+			tube[i] = long
+		default:
+			cut[i] = long > least
+		}
 	}
 	limit := geom.Pt(reach, max(travel+2*deep, final.Roller.Y+2*deep, b.back+travel))
 
@@ -91,7 +115,7 @@ func (s *sheet) setUpPicture(b form, q *plan.Press, k float64, room geom.Rect, w
 		add(geom.Lines(geom.Pt(-flat[0], y), geom.Pt(flat[1], y)), drawing.Phantom, drawing.NoTone)
 	}
 	for i, x := range [2]float64{-flat[0], flat[1]} {
-		if tube[i] <= reach {
+		if tube[i] <= reach && !cut[i] {
 			add(geom.Lines(geom.Pt(x, travel-deep/2), geom.Pt(x, travel+deep/2)), drawing.Phantom, drawing.NoTone)
 		}
 	}
@@ -108,9 +132,10 @@ func (s *sheet) setUpPicture(b form, q *plan.Press, k float64, room geom.Rect, w
 	band := sleeve(joined(line), strip)
 	add(band, drawing.Visible, drawing.Steel)
 	stripAt := line[1].End()
-	var cut [2]bool
 	for i := range line {
-		line[i], cut[i] = upTo(centre, tube[i], final.Slope, edge)
+		var short bool
+		line[i], short = upTo(centre, tube[i], final.Slope, edge)
+		cut[i] = cut[i] || short
 	}
 	bent(&d, joined(line), deep, k, cut)
 	add(b.outline, drawing.Visible, drawing.Block)
@@ -162,11 +187,15 @@ func (s *sheet) setUpPicture(b form, q *plan.Press, k float64, room geom.Rect, w
 	labels = append(labels,
 		label{lines: []string{"travel " + s.f.travel(travel), "read it here,", "0 at first touch"}, at: travelAt, bold: true, on: true},
 		label{lines: []string{"angle finder here,", "on both ends"}, at: finder, bold: true},
-		label{lines: []string{"roller", "Ø" + s.f.given(q.Rig.Roller)}, at: geom.Pt(c.X, c.Y-0.5*r)},
-		label{lines: []string{"strip"}, at: stripAt.Lerp(geom.Pt(0, -(deep+strip)/2), 0.02).Mul(k)},
-		label{lines: []string{"tube, last position"}, at: onTube},
-		label{lines: []string{sentence.FirstTouch}, at: geom.Pt(-k*flat[0]*0.8, k*(travel+deep/2))},
 	)
+	if !few {
+		labels = append(labels,
+			label{lines: []string{"roller", "Ø" + s.f.given(q.Rig.Roller)}, at: geom.Pt(c.X, c.Y-0.5*r)},
+			label{lines: []string{"strip"}, at: stripAt.Lerp(geom.Pt(0, -(deep+strip)/2), 0.02).Mul(k)},
+			label{lines: []string{"tube, last position"}, at: onTube},
+			label{lines: []string{sentence.FirstTouch}, at: geom.Pt(-k*flat[0]*0.8, k*(travel+deep/2))},
+		)
+	}
 	// Names only add to it, and finding places for them is what takes long.
 	box := d.Bounds()
 	if box.Width() > room.Width() || box.Height() > room.Height() {

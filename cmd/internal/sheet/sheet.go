@@ -31,8 +31,8 @@ const mostHeight = 300.0
 // defaultMargin is the least edge in mm round the frame.
 const defaultMargin = 10.0
 
-// Draw returns the job sheet of a plan: its front, its back, and another page
-// only where they do not hold the job. All numbers are in the units u. Margin is
+// Draw returns the job sheet of a plan: its front, its back, a side for a block at
+// hand that does, and another page only where they do not hold the job. All numbers are in the units u. Margin is
 // the edge in mm that the printer leaves white; the frame keeps 10 mm at least.
 //
 // On paper larger than letter lettering and fields grow with it, and the pictures
@@ -49,7 +49,13 @@ func Draw(p *plan.Plan, u quantity.Units, size paper.Size, margin float64) ([]dr
 	grow := max(1, min(useW/190, useH/(279.4-2*defaultMargin)))
 	s := &sheet{p: p, u: u, f: figures{u}, grow: grow, width_: useW / grow, height: min(useH/grow, mostHeight)}
 	s.side("front, at the bench", (*sheet).front)
+	before := s.steps
 	s.side("back, at the press", (*sheet).back)
+	if s.hasAtHand() {
+		// Its steps take the place of the back's.
+		s.steps = before
+		s.side("the block at hand, at the press", (*sheet).atHand)
+	}
 	out := make([]drawing.Drawing, len(s.pages))
 	low := m + (useH-grow*s.height)/2
 	for i, pg := range s.pages {
@@ -77,6 +83,7 @@ type sheet struct {
 	grow           float64 // by which everything drawn is enlarged at last
 	width_, height float64 // of a page
 	steps          int     // that have their number
+	about          string  // the key that a side's advice is about; empty: the whole job
 	pages          []page
 	d              drawing.Drawing // the page being drawn
 	// ground is what lies below all lines: the tone of heads and of what

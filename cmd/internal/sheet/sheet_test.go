@@ -340,12 +340,16 @@ func random(t *rapid.T) string {
 	if rapid.Bool().Draw(t, "press") {
 		extra += fmt.Sprintf("[press]\ncapacity = \"%g t\"\n", f("capacity", 5, 100))
 	}
+	radius := math.Round(depth * rapid.Float64Range(4, 40).Draw(t, "radius"))
+	if rapid.Bool().Draw(t, "block at hand") {
+		extra += fmt.Sprintf("[block]\nexisting = %.4g\n", radius*rapid.Float64Range(0.75, 1).Draw(t, "of the radius"))
+	}
 	legs := [2]float64{f("leg", 0, 800), f("other leg", 0, 800)}
 	if rapid.Bool().Draw(t, "cuts") && legs[0] > 150 && legs[1] > 150 {
 		extra += fmt.Sprintf("[ends]\ncut = [%g, %g]\n", f("cut", -60, 60), f("other cut", -60, 60))
 	}
 	return jobOf("mm", shape, rapid.SampledFrom([]string{"6082-T6", "6060-T66", "S235"}).Draw(t, "material"),
-		math.Round(depth*rapid.Float64Range(4, 40).Draw(t, "radius")), f("angle", 1, 180), legs, extra)
+		radius, f("angle", 1, 180), legs, extra)
 }
 
 func TestClearOnRandomJobs(t *testing.T) {
@@ -431,10 +435,14 @@ func misdrawn(p *plan.Plan, pages []drawing.Drawing) []string {
 				out = append(out, fmt.Sprintf("%d rollers", len(rollers)))
 				continue
 			}
-			if got, want := n*2*rollers[0].Radius, p.Press.Rig.Roller; math.Abs(got/want-1) > 1e-3 {
+			q := p.Press
+			if strings.Contains(d.Title, "at hand") {
+				q = p.Existing.Press
+			}
+			if got, want := n*2*rollers[0].Radius, q.Rig.Roller; math.Abs(got/want-1) > 1e-3 {
 				out = append(out, fmt.Sprintf("at 1:%g a roller measures %.2f mm, it is %.2f", n, got, want))
 			}
-			if got, want := n*rollers[0].Centre.Dist(rollers[1].Centre), 2*p.Press.Final.Roller.X; math.Abs(got/want-1) > 1e-3 {
+			if got, want := n*rollers[0].Centre.Dist(rollers[1].Centre), 2*q.Final.Roller.X; math.Abs(got/want-1) > 1e-3 {
 				out = append(out, fmt.Sprintf("at 1:%g the rollers stand %.2f mm apart, they are %.2f", n, got, want))
 			}
 		}
@@ -469,7 +477,14 @@ func missing(p *plan.Plan, u quantity.Units, pages []drawing.Drawing) []string {
 	}
 	figure(quantity.Angle, p.Job.Bend.Angle.Degrees()*math.Pi/180)
 	figure(quantity.Angle, math.Pi-float64(p.Job.Bend.Angle))
-	if q := p.Press; q != nil {
+	presses := []*plan.Press{p.Press}
+	if p.Existing != nil && p.Existing.Works {
+		presses = append(presses, p.Existing.Press)
+	}
+	for _, q := range presses {
+		if q == nil {
+			continue
+		}
 		figure(quantity.Tape, q.Rig.Supports)
 		for _, s := range q.Stops {
 			figure(quantity.Travel, s.Travel)
@@ -636,7 +651,7 @@ func TestSetUpIsTheState(t *testing.T) {
 			continue
 		}
 		s := &sheet{p: p, pen: pen{sizes[0]}, grow: 1}
-		d, _ := s.setUpPicture(s.newForm(), p.Press, 1, geom.Rect{Max: geom.Pt(1e5, 1e5)}, true)
+		d, _ := s.setUpPicture(s.newForm(), p.Press, 1, geom.Rect{Max: geom.Pt(1e5, 1e5)}, true, false)
 		var block, strip geom.Path
 		var tube []geom.Path
 		var rollers []geom.Circle

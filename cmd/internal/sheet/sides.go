@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -93,13 +94,45 @@ func (s *sheet) back() []band {
 	return append(out, band{cells: after}, whole(s.trials(), 0.6, 0))
 }
 
+// atHand returns the press's side for a block at hand that does: what comes after
+// is on the back.
+func (s *sheet) atHand() []band {
+	s.about = atHandKey
+	defer func() { s.about = "" }()
+	out := s.atPress(s.formAtHand(), s.p.Existing.Press)
+	rest := append([]para{{text: s.say(sentence.PaperAtHand, nil)}}, s.told(sentence.Anywhere, sentence.Design, sentence.Cut, sentence.Fill, sentence.MeltOut, sentence.Check, sentence.Trial)...)
+	return append(out, whole(s.prose(1, heading{}, rest), 0, 0))
+}
+
+// atHandKey is the job's key that advice on a block at hand is about.
+const atHandKey = "block.existing"
+
+// apart reports whether a piece of advice belongs on another side than the one
+// being drawn: what a block at hand is warned of stands with its own set-up,
+// where it has one.
+func (s *sheet) apart(a sentence.Advice) bool {
+	if s.about == "" {
+		return a.About == atHandKey && s.hasAtHand()
+	}
+	return a.About != s.about && (a.Level != sentence.Caution || a.Step != sentence.SetUp && a.Step != sentence.Press)
+}
+
+// hasAtHand reports whether there is a block at hand that does.
+func (s *sheet) hasAtHand() bool { return s.p.Existing != nil && s.p.Existing.Works }
+
 // atPress returns the fields of a block at the press: set-up, stops and plot.
 func (s *sheet) atPress(b form, q *plan.Press) []band {
 	set := s.setUp(s.step("SET UP", ""), b, q)
 	hd := s.step("PRESS", "until it is "+s.f.angle(q.Final.Filled)+" "+sentence.LetGoName(s.p.Filler != nil))
 	table, facts := s.stops(q), s.pressFacts(q)
-	// The table takes what its words need, the plot the rest.
-	tableShare := max(0.6, (s.leastWidth(table)+2*pad+0.1)/s.frame().Width())
+	// The table takes what its words need, the plot the rest, or where that is too
+	// narrow for its legend a strip of its own.
+	wide := s.frame().Width()
+	tableShare := max(0.6, (s.leastWidth(table)+2*pad+0.1)/wide)
+	beside := (1-tableShare)*wide >= s.width("angle "+sentence.UnderPressure)+sample+2*pad+3
+	if !beside {
+		tableShare = 1
+	}
 	left := cell{tableShare,
 		func(w float64) float64 {
 			return s.headHeight(hd, w) + s.tableHeight(table, w-2*pad) + 2
@@ -113,7 +146,11 @@ func (s *sheet) atPress(b form, q *plan.Press) []band {
 			s.plot(geom.Rect{Min: f.Min.Add(geom.Pt(pad, 1)), Max: f.Max.Sub(geom.Pt(pad, 0))}, q)
 		},
 	}
-	return []band{whole(set, 4, 130), {cells: []cell{left, right}, grow: 1, most: 75}, whole(s.prose(1, heading{}, facts), 0, 0)}
+	run := []band{{cells: []cell{left, right}, grow: 1, most: 75}}
+	if !beside {
+		run = []band{whole(left, 0, 0), whole(right, 1, 75)}
+	}
+	return slices.Concat([]band{whole(set, 4, 130)}, run, []band{whole(s.prose(1, heading{}, facts), 0, 0)})
 }
 
 // partFacts says what the part is.
@@ -173,7 +210,7 @@ func (s *sheet) told(steps ...sentence.Step) []para {
 	var out []para
 	for _, level := range [...]sentence.Level{sentence.Stop, sentence.Warning, sentence.Caution} {
 		for _, a := range s.p.Advice {
-			if a.Level != level || !slices.Contains(steps, a.Step) || a.Code == sentence.FillerCaution {
+			if a.Level != level || !slices.Contains(steps, a.Step) || a.Code == sentence.FillerCaution || s.apart(a) {
 				continue
 			}
 			lead := map[sentence.Level]string{sentence.Stop: "STOP", sentence.Warning: "WARNING", sentence.Caution: ""}[level]
@@ -191,7 +228,7 @@ func (s *sheet) told(steps ...sentence.Step) []para {
 func (s *sheet) noted(codes ...sentence.Code) []para {
 	var out []para
 	for _, a := range s.p.Advice {
-		if a.Level == sentence.Note && slices.Contains(codes, a.Code) {
+		if a.Level == sentence.Note && slices.Contains(codes, a.Code) && !s.apart(a) {
 			out = append(out, para{text: capital(a.Say(s.u))})
 		}
 	}
@@ -329,7 +366,15 @@ func (s *sheet) pressFacts(q *plan.Press) []para {
 	force := s.say(sentence.PaperPeak, peak)
 	yield := s.say(sentence.PaperYield, sentence.Figures{"proof": quantity.Stress.Of(s.p.Metal.Spread.Nominal)})
 	out = append(out, para{text: springs + ". " + force + ". " + yield})
-	out = append(out, s.noted(sentence.StripStaysFlat, sentence.StripKeepsSet, sentence.ExistingGives, sentence.ExistingFails, sentence.ExistingCannot)...)
+	strip := sentence.StripStaysFlat
+	if !q.Strip.Reusable {
+		strip = sentence.StripKeepsSet
+	}
+	out = append(out, say(strip, sentence.Figures{"radius": quantity.Length.Of(math.Round(q.Strip.Radius()))}))
+	out = append(out, s.noted(sentence.ExistingGives, sentence.ExistingFails, sentence.ExistingCannot)...)
+	if s.about == "" && s.hasAtHand() {
+		out = append(out, say(sentence.PaperSeeAtHand, sentence.Figures{"block": quantity.Length.Of(s.p.Existing.Block)}))
+	}
 	return append(out, s.told(sentence.Press)...)
 }
 

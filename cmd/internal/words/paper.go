@@ -51,6 +51,8 @@ const (
 	PaperTrim        Code = "paper-trim"
 	PaperTrials      Code = "paper-trials"
 	PaperNoPart      Code = "paper-no-part"
+	PaperAtHand      Code = "paper-at-hand"
+	PaperSeeAtHand   Code = "paper-see-at-hand"
 )
 
 var paper = [...]entry{
@@ -105,5 +107,7 @@ var paper = [...]entry{
 	{code: PaperCheckLook, long: "no wrinkle in the hollow, no crack outside"},
 	{code: PaperTrim, long: "at the cut marks: {ends}"},
 	{code: PaperTrials, long: "write it down here, then into the job file as a [[trial]]"},
+	{code: PaperAtHand, long: "instead of the new block: cut, mark and fill as on the front; melt out, check and trim as on the back. Of this block only the radius is known: its body is drawn as a new one's would be. Tie side plates to it as to the new one"},
+	{code: PaperSeeAtHand, long: "the block at hand of {block} does too: its set-up and stops have a page of their own"},
 	{code: PaperNoPart, long: "a part can't be made as asked: see STOP"},
 }
