@@ -19,11 +19,21 @@ const maxSize = 1 << 20
 
 // Read reads the job file at path. Every error is an *Error.
 func Read(path string) (Job, error) {
-	text, err := readFile(path)
+	text, err := Text(path)
 	if err != nil {
-		return Job{}, &Error{File: path, Text: err.Error()}
+		return Job{}, err
 	}
 	return Parse(path, text)
+}
+
+// Text returns the text of the job file at path, whatever it says. Every error is
+// an *Error.
+func Text(path string) ([]byte, error) {
+	text, err := readFile(path)
+	if err != nil {
+		return nil, &Error{File: path, Text: err.Error()}
+	}
+	return text, nil
 }
 
 // readFile returns the bytes of a plain file of at most maxSize. The error is

@@ -176,13 +176,14 @@ func encode(v any) []byte {
 // smallest is the least answer worth packing, in bytes.
 const smallest = 4 << 10
 
-// send writes an answer, packed where it is text and the reader is not on this
-// machine's own wire: there, packing takes longer than sending.
+// send writes an answer. A page and what belongs to it are packed; an answer to
+// the script only where the reader is not on this machine's own wire: there,
+// packing takes longer than sending.
 func send(w http.ResponseWriter, r *http.Request, code int, kind string, data []byte) {
 	h := w.Header()
 	h.Set("Content-Type", kind)
-	far := !strings.HasPrefix(r.RemoteAddr, "127.") && !strings.HasPrefix(r.RemoteAddr, "[::1]")
-	if far && len(data) > smallest && strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") && kind != "application/zip" && kind != "application/pdf" {
+	near := strings.HasPrefix(r.RemoteAddr, "127.") || strings.HasPrefix(r.RemoteAddr, "[::1]")
+	if (!near || kind != kindJSON) && len(data) > smallest && strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") && kind != "application/zip" && kind != "application/pdf" {
 		h.Set("Content-Encoding", "gzip")
 		w.WriteHeader(code)
 		z, _ := gzip.NewWriterLevel(w, gzip.BestSpeed) // the level is one

@@ -83,6 +83,7 @@ func (h *handler) parts(v *view) ([]part, error) {
 // functions are what the templates call.
 func functions() template.FuncMap {
 	return template.FuncMap{
+		"sides": func() []string { return []string{"left", "right"} },
 		"capital": func(s string) string {
 			if s == "" {
 				return s
@@ -280,4 +281,10 @@ func (v *view) Bands() []band {
 		add("angle at that travel, unmeasured", quantity.Reading, float64(q.High.AtTravel), float64(q.Final.Melted), float64(q.Low.AtTravel))
 	}
 	return out
+}
+
+// Stranger reports whether a choice holds what is none of its words: it stays, to
+// be refused in the command line's own words.
+func (f shownField) Stranger() bool {
+	return f.Value[0] != "" && !slices.Contains(f.Words, f.Value[0])
 }

@@ -68,10 +68,7 @@ func (p Pictures) SetUp(w, h float64) Picture {
 	if p.q == nil {
 		return Picture{}
 	}
-	within := room.Grow(-screenEdge)
-	d, _, scale := p.s.fitted(within.Width(), within.Height(), geom.Pt(p.q.Rig.Supports+p.q.Rig.Roller, 0), 2, func(k float64, way int) (drawing.Drawing, bool) {
-		return p.s.setUpPicture(p.b, p.q, k, within, way == 0)
-	})
+	d, scale := p.s.setUpIn(p.b, p.q, room.Grow(-screenEdge))
 	return paged(d, scale, room)
 }
 

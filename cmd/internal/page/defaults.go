@@ -1,0 +1,47 @@
+package page
+
+import (
+	"overbend/cmd/internal/job"
+	"overbend/cmd/internal/plan"
+	"overbend/cmd/internal/quantity"
+	"overbend/profiles"
+)
+
+// defaults returns what holds for keys that a job leaves out, as its field shows
+// it, in the job's own units. A key that is not in it holds nothing.
+func defaults(p *plan.Plan) map[string]string {
+	j, t, u := p.Job, p.Tools, p.Job.Units()
+	d := map[string]string{
+		"bend.radius_at": "centre", "allowance.mode": "computed", "filler.alloy": "none", "filler.plugs": u.Length(j.Filler.Plugs),
+		"ends.cut": "square", "strip.thickness": u.Length(p.Strip.Thickness), "strip.material": j.Strip.Material.Name,
+		"press.roller": u.Length(j.Press.Roller), "press.ram_width": u.Length(j.Press.RamWidth), "press.friction": u.Show(quantity.Number.Of(j.Press.Friction)),
+		"press.capacity": "not checked", "press.stroke": "not checked", "press.bed": "not checked", "press.ram_diameter": "no gauge",
+		"cutting.kerf": u.Length(j.Cutting.Kerf), "cutting.process": "not checked", "cutting.sheet": "no lay-out",
+		"block.existing": "none", "ends.trim": u.Length(j.Tube.Depth / 2),
+		"allowance.proof": "the listed range", "material.poisson": "0.33", "material.unloading": "1",
+	}
+	if j.Tube.Shape == profiles.Rectangle {
+		d["tube.corner"] = u.Length(j.Tube.Corner)
+	}
+	if j.Inline {
+		d["material.family"] = string(j.Material.Family)
+	}
+	if t.Plate > 0 {
+		d["block.plate"] = u.Length(t.Plate)
+	}
+	if len(t.Block.Layers) > 0 {
+		d["block.height"], d["block.hole"] = u.Length(t.Block.Height), u.Length(t.Block.Hole)
+	}
+	if t.CheekDepth > 0 {
+		d["block.cheek_depth"] = u.Length(t.CheekDepth)
+	}
+	if q := p.Press; q != nil {
+		d["press.supports"] = u.Tape(q.Rig.Supports)
+	}
+	for n := range len(j.Trials) + 1 {
+		d[trialName(n, "angle_error")] = u.Angle(job.DefaultAngleError)
+		d[trialName(n, "rise_error")] = u.Length(job.DefaultRiseError)
+		d[trialName(n, "loaded_error")] = u.Angle(job.DefaultAngleError)
+	}
+	return d
+}
