@@ -5,6 +5,7 @@ import (
 	"io"
 	"path/filepath"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/spf13/pflag"
 
@@ -124,4 +125,21 @@ func list(w io.Writer, dir string, files []kit.File, u quantity.Units) error {
 	table(&b, rows)
 	_, err := io.WriteString(w, quantity.Plain(b.String()))
 	return err
+}
+
+// table writes rows with their columns lined up.
+func table(b *strings.Builder, rows [][]string) {
+	widths := make([]int, len(rows[0]))
+	for _, r := range rows {
+		for i, c := range r {
+			widths[i] = max(widths[i], utf8.RuneCountInString(c))
+		}
+	}
+	for _, r := range rows {
+		line := ""
+		for i, c := range r {
+			line += c + strings.Repeat(" ", widths[i]-utf8.RuneCountInString(c)+2)
+		}
+		b.WriteString(strings.TrimRight(line, " ") + "\n")
+	}
 }

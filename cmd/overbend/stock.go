@@ -63,7 +63,7 @@ func (c *stockCommand) run(args []string, stdout, _ io.Writer) error {
 			fmt.Fprintf(&b, "\n%s\n", l.name)
 		}
 		found = true
-		table(&b, l.rows(u))
+		sourced(&b, l.rows(u))
 	}
 	if !found {
 		return fmt.Errorf("stock: %.40q is no list; it must be one of %s", args[0], strings.Join(known, ", "))
@@ -75,10 +75,10 @@ func (c *stockCommand) run(args []string, stdout, _ io.Writer) error {
 // tableWidth is the columns of a terminal that a list fits.
 const tableWidth = 100
 
-// table writes rows with their columns lined up; the first row is the head. The
+// sourced writes rows with their columns lined up; the first row is the head. The
 // last column is the source, which stands once below the rows, under a number.
 // Where a line would be too long the widest columns take several lines.
-func table(b *strings.Builder, rows [][]string) {
+func sourced(b *strings.Builder, rows [][]string) {
 	last := len(rows[0]) - 1
 	var sources []string
 	cells := make([][]string, len(rows))

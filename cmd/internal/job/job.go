@@ -30,6 +30,9 @@ type Job struct {
 	Ends      Ends
 	Cutting   Cutting
 	Trials    []Trial
+	// What the shop has, from its own file.
+	Rack   []RackBlock
+	Alloys []AlloyStock
 
 	places []place // of the file's keys, for Errorf
 }
@@ -112,7 +115,22 @@ type Block struct {
 	Hole       float64 // stack bolt hole, mm; 0: tooling.DefaultHole
 	CheekDepth float64 // how far cheeks reach past the arc, mm; 0: half the depth
 	Existing   float64 // radius of a block the shop has, mm; 0: none
+	Use        string  // the block on the rack that the kit is made around; "": a new one
 	Lighten    bool
+}
+
+// RackBlock is a block that the shop has.
+type RackBlock struct {
+	Name   string
+	Radius float64    // of its working arc, mm
+	Arc    geom.Angle // of the working arc, end to end; 0: not known
+	Width  float64    // across the bend plane, mm; 0: not known
+}
+
+// AlloyStock is filler that the shop has.
+type AlloyStock struct {
+	Alloy string  // its name in the catalogue
+	Mass  float64 // kg
 }
 
 // Filler is what holds the bore open.

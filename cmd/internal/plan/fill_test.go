@@ -3,6 +3,7 @@ package plan
 import (
 	"testing"
 
+	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/words"
 	"overbend/geom/tooling"
 	"overbend/profiles"
@@ -11,24 +12,78 @@ import (
 // The bore of 34 x 34 mm between two plugs of 20 mm, and 158's 9380 kg/m³.
 func TestFill(t *testing.T) {
 	j := jobOf(t)
-	f, err := fill(j, tooling.Blank{Length: 900})
+	f, _, err := fill(j, tooling.Blank{Length: 900}, nil, nil)
 	if err != nil || f == nil {
 		t.Fatalf("got %v, %v", f, err)
 	}
 	about(t, "volume", f.Volume, 34*34*860, 1e-12)
 	about(t, "mass", f.Mass, 34*34*860*9380e-9, 1e-12)
 	for length, want := range map[float64]bool{40: true, 40.001: false, 30: true} {
-		_, err := fill(j, tooling.Blank{Length: length})
+		_, _, err := fill(j, tooling.Blank{Length: length}, nil, nil)
 		if (err != nil) != want {
 			t.Errorf("blank of %g mm between plugs of 20 mm: got %v", length, err)
 		}
 	}
 	j.Filler.Alloy = profiles.Filler{}
-	if f, err := fill(j, tooling.Blank{Length: 900}); f != nil || err != nil {
+	if f, _, err := fill(j, tooling.Blank{Length: 900}, nil, nil); f != nil || err != nil {
 		t.Errorf("without a filler: %v, %v", f, err)
 	}
 	if said := bath(j); said != nil {
 		t.Errorf("without a filler: said %v", codes(said))
+	}
+}
+
+// Longer plugs leave the alloy one depth past where the rollers touch at last, and
+// what the tin holds is held against both fillings.
+func TestEnoughAlloy(t *testing.T) {
+	for _, inch := range []bool{false, true} {
+		c, tl, _ := tooled(t)
+		c.j.Inches = inch
+		far := 0.0 // along the centreline under load, from the crown to the contact
+		for _, s := range append(c.q.finals(), c.q.Schedule...) {
+			far = max(far, s.Developed())
+		}
+		f, said, err := fill(c.j, tl.Blank, c.q, nil)
+		if err != nil || f.Least == nil {
+			t.Fatalf("got %+v, %v", f, err)
+		}
+		step, left := 5.0, tl.Blank.Middle-far-40
+		if inch {
+			step = 6.35
+		}
+		if gap := left - f.Least.Plugs[0]; gap < 0 || gap >= step {
+			t.Errorf("a left plug of %g mm leaves %g mm past the rollers' depth", f.Least.Plugs[0], gap)
+		}
+		if gap := tl.Blank.Length - tl.Blank.Middle - far - 40 - f.Least.Plugs[1]; gap < 0 || gap >= step {
+			t.Errorf("a right plug of %g mm leaves %g mm", f.Least.Plugs[1], gap)
+		}
+		about(t, "mass", f.Least.Mass, 34*34*(tl.Blank.Length-f.Least.Plugs[0]-f.Least.Plugs[1])*9380e-9, 1e-12)
+		has(t, said, words.AlloyPlugs, words.Note, words.Fill, "filler.plugs")
+		if len(said) != 1 {
+			t.Errorf("without a shop: said %v", codes(said))
+		}
+		other := job.AlloyStock{Alloy: "281", Mass: 50}
+		for _, h := range []struct {
+			have  float64
+			code  words.Code
+			level words.Level
+		}{
+			{f.Mass, words.AlloyEnough, words.Note}, {f.Mass - 0.01, words.AlloyWithPlugs, words.Warning},
+			{f.Least.Mass, words.AlloyWithPlugs, words.Warning}, {f.Least.Mass - 0.01, words.AlloyShortOfPlugs, words.Warning},
+			{0, words.AlloyShortOfPlugs, words.Warning},
+		} {
+			// Two tins of one alloy add up, those of another do not count.
+			c.j.Alloys = []job.AlloyStock{other, {Alloy: "158", Mass: h.have / 4}, {Alloy: "158", Mass: h.have * 3 / 4}}
+			_, said, _ := fill(c.j, tl.Blank, c.q, nil)
+			has(t, said, h.code, h.level, words.Fill, "filler.alloy")
+		}
+		// Where the rollers stand at the ends there is nothing to save.
+		c.j.Filler.Plugs = 140
+		f, said, err = fill(c.j, tl.Blank, c.q, nil)
+		if err != nil || f.Least != nil {
+			t.Errorf("got %+v, %v", f.Least, err)
+		}
+		has(t, said, words.AlloyShort, words.Warning, words.Fill, "filler.alloy")
 	}
 }
 

@@ -47,21 +47,13 @@ func (c Piece) thickest() float64 {
 }
 
 // pieces lists the parts to be cut, as the process cuts them.
-func pieces(j job.Job, strip Strip, t Tools) ([]Piece, []words.Advice, error) {
+func pieces(j job.Job, strip Strip, over Springback, t Tools) ([]Piece, []words.Advice, error) {
 	plate := t.Plate
 	var all []Piece
-	for i, l := range t.Block.Layers {
-		name := "block"
-		if i > 0 {
-			name = fmt.Sprintf("block-%d", i+1)
-		}
-		all = append(all, Piece{Name: name, Part: l.Part, Count: l.Count, Plate: plate, Layer: i + 1})
-	}
-	if k := t.Block.Packing; k.Count > 0 {
-		all = append(all, Piece{Name: "packing", Part: k.Part, Count: k.Count, Plate: k.Thickness, Sheets: k.Sheets, OwnStock: true})
+	if over.Ready == nil {
+		all = stackPieces(t)
 	}
 	all = append(all,
-		Piece{Name: "cheek", Part: t.Cheek, Count: 2, Plate: plate},
 		Piece{Name: "strip", Part: t.Strip, Count: 1, Plate: strip.Thickness, OwnStock: true},
 		Piece{Name: "template-inside", Part: t.Inside, Count: 1, Plate: plate},
 		Piece{Name: "template-outside", Part: t.Outside, Count: 1, Plate: plate},
@@ -89,6 +81,22 @@ func pieces(j job.Job, strip Strip, t Tools) ([]Piece, []words.Advice, error) {
 		return all, append(said, say(words.Note, words.Cut, "cutting", words.KerfInFiles, words.Figures{"kerf": length(k)})), nil
 	}
 	return all, append(said, say(words.Note, words.Cut, "cutting", words.KerfAtTable, nil)), nil
+}
+
+// stackPieces lists the parts of the block's stack.
+func stackPieces(t Tools) []Piece {
+	var all []Piece
+	for i, l := range t.Block.Layers {
+		name := "block"
+		if i > 0 {
+			name = fmt.Sprintf("block-%d", i+1)
+		}
+		all = append(all, Piece{Name: name, Part: l.Part, Count: l.Count, Plate: t.Plate, Layer: i + 1})
+	}
+	if k := t.Block.Packing; k.Count > 0 {
+		all = append(all, Piece{Name: "packing", Part: k.Part, Count: k.Count, Plate: k.Thickness, Sheets: k.Sheets, OwnStock: true})
+	}
+	return append(all, Piece{Name: "cheek", Part: t.Cheek, Count: 2, Plate: t.Plate})
 }
 
 // kerfFault says which part a kerf is too wide for.

@@ -17,7 +17,7 @@ import (
 func cut(t testing.TB, edits ...string) (chain, Tools, []Piece, []words.Advice) {
 	t.Helper()
 	c, tl, _ := tooled(t, edits...)
-	all, said, err := pieces(c.j, c.strip, tl)
+	all, said, err := pieces(c.j, c.strip, c.over, tl)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -96,7 +96,7 @@ func TestDrill(t *testing.T) {
 	// Packing is cut sheet by sheet, each thinner than all of it: its holes are cut.
 	c, tl, _ := tooled(t, `cutting.process = "plasma"`, `block.hole = "13 mm"`)
 	tl.Block.Packing.Thickness, tl.Block.Packing.Sheets = 12, []float64{6, 6}
-	all, _, err := pieces(c.j, c.strip, tl)
+	all, _, err := pieces(c.j, c.strip, c.over, tl)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -127,7 +127,7 @@ func TestKerf(t *testing.T) {
 	for over, want := range map[float64]bool{0.001: true, -0.001: false} {
 		c, tl, _ := tooled(t)
 		c.j.Cutting.Kerf = tl.Block.Hole + over
-		_, _, err := pieces(c.j, c.strip, tl)
+		_, _, err := pieces(c.j, c.strip, c.over, tl)
 		if (err != nil) != want {
 			t.Errorf("kerf %g, holes of %g: %v", c.j.Cutting.Kerf, tl.Block.Hole, err)
 		}

@@ -23,6 +23,7 @@ type Plan struct {
 	Section
 	Press    *Press // nil when no press state makes the part; Advice says why
 	Existing *Existing
+	Rack     []AtHand  // in the order of the shop file
 	Forecast *Forecast // nil without trials
 	Tools    Tools
 	Pieces   []Piece // to cut; none when a part can't be made
@@ -36,7 +37,7 @@ type Plan struct {
 // [words.Stop].
 func New(j job.Job) (*Plan, error) {
 	p := &Plan{Job: j, Strip: stripOf(j)}
-	var said [9][]words.Advice
+	var said [11][]words.Advice
 	var err error
 	if p.Metal, said[0], err = metal(j, p.Strip); err != nil {
 		return nil, err
@@ -44,16 +45,16 @@ func New(j job.Job) (*Plan, error) {
 	if p.Springback, said[1], err = springback(j, p.Metal); err != nil {
 		return nil, err
 	}
-	if p.Section, said[2], err = section(j, p.Metal, p.Nominal.Pressed.Curvature()); err != nil {
+	if p.Section, said[2], err = section(j, p.Metal, p.crown(j.Tube.Depth)); err != nil {
 		return nil, err
 	}
-	if p.Press, said[3], err = press(j, p.Metal, p.Strip, p.Nominal); err != nil {
+	if p.Press, said[3], err = press(j, p.Metal, p.Strip, p.Working); err != nil {
 		return nil, err
 	}
 	if p.Existing, said[4], err = existing(j, p.Metal, p.Strip, p.Press); err != nil {
 		return nil, err
 	}
-	if p.Forecast, err = forecast(j, p.Metal, p.Strip, p.Press, p.Nominal.Block); err != nil {
+	if p.Forecast, err = forecast(j, p.Metal, p.Strip, p.Press, p.Working); err != nil {
 		return nil, err
 	}
 	said[5] = bath(j)
@@ -61,25 +62,26 @@ func New(j job.Job) (*Plan, error) {
 		return nil, err
 	}
 	if p.Tools.Whole {
-		if p.Pieces, said[7], err = pieces(j, p.Strip, p.Tools); err != nil {
+		if p.Pieces, said[7], err = pieces(j, p.Strip, p.Springback, p.Tools); err != nil {
 			return nil, err
 		}
 		if p.Nest, err = nest(j, p.Tools.Process, p.Pieces); err != nil {
 			return nil, err
 		}
-		if p.Filler, err = fill(j, p.Tools.Blank); err != nil {
+		if p.Filler, said[10], err = fill(j, p.Tools.Blank, p.Press, p.Existing); err != nil {
 			return nil, err
 		}
 	}
-	said[8] = safety()
+	if p.Rack, said[8], err = rack(j, p.Metal, p.Strip, p.Press); err != nil {
+		return nil, err
+	}
+	said[9] = safety()
 	p.Advice = slices.Concat(said[:]...)
 	return p, nil
 }
 
 // Feasible reports whether no advice says stop.
-func (p *Plan) Feasible() bool {
-	return !slices.ContainsFunc(p.Advice, func(a words.Advice) bool { return a.Level == words.Stop })
-}
+func (p *Plan) Feasible() bool { return !stops(p.Advice) }
 
 // say returns a piece of advice.
 func say(l words.Level, s words.Step, about string, c words.Code, f words.Figures) words.Advice {

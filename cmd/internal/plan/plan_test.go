@@ -88,10 +88,10 @@ func chained(t testing.TB, j job.Job) chain {
 	if c.over, said[1], err = springback(j, c.m); err != nil {
 		t.Fatal(err)
 	}
-	if c.sec, said[2], err = section(j, c.m, c.over.Nominal.Pressed.Curvature()); err != nil {
+	if c.sec, said[2], err = section(j, c.m, c.over.crown(j.Tube.Depth)); err != nil {
 		t.Fatal(err)
 	}
-	if c.q, said[3], err = press(j, c.m, c.strip, c.over.Nominal); err != nil {
+	if c.q, said[3], err = press(j, c.m, c.strip, c.over.Working); err != nil {
 		t.Fatal(err)
 	}
 	c.said = slices.Concat(said[:]...)

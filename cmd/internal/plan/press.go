@@ -196,11 +196,12 @@ func (s *site) push(form *bend.Form, rig bend.Rig) (*bend.Press, bend.Course, er
 	return model, course, err
 }
 
-// press works the new block out at the press. A rig that the file states and that
+// press works the block of a radius in mm that the kit is made around out at the
+// press. A rig that the file states and that
 // can't be is the file's error; a press that is too weak or a bend that no rig
 // makes is advice that stops the job.
-func press(j job.Job, m Metal, strip Strip, over Overbend) (*Press, []words.Advice, error) {
-	s, err := newSite(j, m, strip, over.Block)
+func press(j job.Job, m Metal, strip Strip, block float64) (*Press, []words.Advice, error) {
+	s, err := newSite(j, m, strip, block)
 	if err != nil {
 		return nil, nil, err
 	}

@@ -285,7 +285,7 @@ func TestImpossibleSupports(t *testing.T) {
 	j := jobOf(t, `press.supports = "200 mm"`)
 	m := catalogued(j)
 	o, _, _ := springback(j, m)
-	_, _, err := press(j, m, stripOf(j), o.Nominal)
+	_, _, err := press(j, m, stripOf(j), o.Working)
 	if err == nil || !strings.Contains(err.Error(), "press.supports") {
 		t.Fatalf("got %v", err)
 	}

@@ -25,6 +25,15 @@ type Overbend struct {
 type Springback struct {
 	Nominal   Overbend
 	Low, High *Overbend // nil when the metal has no range
+	// Working is the radius in mm of the block that the kit is made around: the
+	// nominal one's or, of a block on the rack that the job uses, its own.
+	Working float64
+	Ready   *job.RackBlock // the block on the rack; nil for a new one
+}
+
+// crown returns the curvature in 1/mm of the centreline on the working block.
+func (s Springback) crown(depth float64) float64 {
+	return geom.BendOnFace(s.Working, depth, 0).Curvature()
 }
 
 // most returns the largest angle of a pressed plain arc over the metal's range.
@@ -63,6 +72,13 @@ func springback(j job.Job, m Metal) (Springback, []words.Advice, error) {
 			o.Final = geom.Bend{Radius: 1 / kf, Angle: s.Nominal.Pressed.Angle * geom.Angle(kf/kp)}
 			*end.to = &o
 		}
+	}
+	s.Working = s.Nominal.Block
+	if j.Block.Use != "" {
+		if s.Ready = onRack(j, j.Block.Use); s.Ready == nil {
+			return s, nil, fault(j, "block.use", notOnRack(j))
+		}
+		s.Working = s.Ready.Radius
 	}
 	if s.Nominal.Ratio < leastRatio {
 		return s, []words.Advice{say(words.Warning, words.Design, "springback", words.MostlySpringback, words.Figures{"ratio": quantity.Share.Of(s.Nominal.Ratio)})}, nil

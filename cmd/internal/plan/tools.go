@@ -15,9 +15,9 @@ import (
 
 // Tools are the parts to cut and the blank to bend.
 type Tools struct {
-	Whole       bool    // every part can be made
-	Plate       float64 // that block, cheeks and templates are cut from, mm
-	Block       tooling.Block
+	Whole       bool          // every part can be made
+	Plate       float64       // that block, cheeks and templates are cut from, mm
+	Block       tooling.Block // none where one of the rack is used
 	Cheek       tooling.Part
 	Strip       tooling.Part
 	Inside      tooling.Part // template for the hollow
@@ -29,8 +29,9 @@ type Tools struct {
 	CheekDepth  float64         // past the working arc, mm
 	StripLength float64         // mm
 	Process     tooling.Process // zero when the job names none
-	// AtHand is the body that a block at hand is drawn with: of it only the
-	// radius is known, the rest is as a new one's would be. None without.
+	// AtHand is the body that a block at hand is drawn with, the job file's or the
+	// one of the rack that is used: of it only the arc is known, the rest is as a
+	// new one's would be. None without.
 	AtHand tooling.Block
 }
 
@@ -42,6 +43,9 @@ const cover = 3 * geom.Degree
 // The plain arc is generous, for it knows no tails: where the wrap is known, a
 // block need not cover more than a block can.
 func halfArc(s Springback, q *Press) geom.Angle {
+	if s.Ready != nil && s.Ready.Arc > 0 {
+		return s.Ready.Arc / 2
+	}
 	plain := s.most()/2 + cover
 	if q == nil {
 		return plain
@@ -150,7 +154,7 @@ func (t *Tools) design(j job.Job, strip Strip, s Springback, sec Section, q *Pre
 		tangent = q.Final.HalfWrap
 	}
 	spec := tooling.BlockSpec{
-		Radius: s.Nominal.Block, HalfAngle: t.BlockArc / 2, TangentHalfAngle: tangent,
+		Radius: s.Working, HalfAngle: t.BlockArc / 2, TangentHalfAngle: tangent,
 		Depth: j.Tube.Depth, Round: j.Tube.Shape == profiles.Round, Gap: t.CheekGap,
 		Plate: t.Plate, Sheets: sheets(j.Inches), Blend: j.Block.Blend, Height: j.Block.Height, Hole: j.Block.Hole,
 		Lighten: j.Block.Lighten,
@@ -162,8 +166,35 @@ func (t *Tools) design(j job.Job, strip Strip, s Springback, sec Section, q *Pre
 		}
 		spec.Web, spec.Opening = t.Process.Web.At(t.Plate), t.Process.Hole.At(t.Plate)
 	}
+	if s.Ready != nil {
+		t.AtHand, _ = tooling.NewBlock(spec) // it is there, whether it could be cut so or not
+	} else if said, err = t.stack(j, spec, q, e); err != nil {
+		return said, err
+	}
+	t.StripLength = stripLength(j, strip, s, q, e)
+	if t.Strip, err = tooling.NewStrip(tooling.StripSpec{Width: j.Tube.Width, Thickness: strip.Thickness, Length: t.StripLength}); err != nil {
+		return said, err
+	}
+	template := tooling.TemplateSpec{Radius: j.Bend.Radius, Depth: j.Tube.Depth, Angle: j.Bend.Angle, Legs: j.Bend.Legs}
+	if t.Inside, err = tooling.InsideTemplate(template); err != nil {
+		return said, err
+	}
+	if t.Outside, err = tooling.OutsideTemplate(template); err != nil {
+		return said, err
+	}
+	if t.Blank, err = blank(j, sec, q, e); err != nil {
+		return said, err
+	}
+	return said, nil
+}
+
+// stack designs a new block, made high enough for what the ram does to it, and its
+// side plates.
+func (t *Tools) stack(j job.Job, spec tooling.BlockSpec, q *Press, e *Existing) ([]words.Advice, error) {
+	var said []words.Advice
+	var err error
 	if t.Block, err = tooling.NewBlock(spec); err != nil {
-		return nil, err
+		return said, err
 	}
 	least, err := t.bear(j, q)
 	switch {
@@ -194,20 +225,6 @@ func (t *Tools) design(j job.Job, strip Strip, s Springback, sec Section, q *Pre
 		t.AtHand, _ = tooling.NewBlock(spec)
 	}
 	if t.Cheek, err = t.Block.Cheek(t.CheekDepth); err != nil {
-		return said, err
-	}
-	t.StripLength = stripLength(j, strip, s, q, e)
-	if t.Strip, err = tooling.NewStrip(tooling.StripSpec{Width: j.Tube.Width, Thickness: strip.Thickness, Length: t.StripLength}); err != nil {
-		return said, err
-	}
-	template := tooling.TemplateSpec{Radius: j.Bend.Radius, Depth: j.Tube.Depth, Angle: j.Bend.Angle, Legs: j.Bend.Legs}
-	if t.Inside, err = tooling.InsideTemplate(template); err != nil {
-		return said, err
-	}
-	if t.Outside, err = tooling.OutsideTemplate(template); err != nil {
-		return said, err
-	}
-	if t.Blank, err = blank(j, sec, q, e); err != nil {
 		return said, err
 	}
 	return said, nil
@@ -262,7 +279,7 @@ func pushedStraight(j job.Job, m Metal, strip Strip) bool {
 	if err != nil {
 		return false
 	}
-	q, _, err := press(j, m, strip, s.Nominal)
+	q, _, err := press(j, m, strip, s.Working)
 	return err == nil && q != nil && halfArc(s, q) <= tooling.MostHalfAngle
 }
 

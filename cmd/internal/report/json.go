@@ -32,6 +32,7 @@ type Doc struct {
 	Blank    blankDoc     `json:"blank"`
 	Filler   *fillerDoc   `json:"filler"`
 	Existing *existingDoc `json:"existing,omitempty"`
+	Rack     []rackDoc    `json:"rack,omitempty"`
 	Trial    *trialDoc    `json:"trial,omitempty"`
 	Used     usedDoc      `json:"used"`
 	Advice   []adviceDoc  `json:"advice"`
@@ -79,6 +80,7 @@ type endDoc struct {
 }
 
 type blockDoc struct {
+	Ready  *string   `json:"from_rack"` // its name there; null: a new block
 	Radius float64   `json:"radius_mm"`
 	Arc    float64   `json:"arc_angle_deg"`
 	Layers int       `json:"layers"`
@@ -182,9 +184,16 @@ type fillerDoc struct {
 	Alloy  string  `json:"alloy"`
 	Volume float64 `json:"volume_mm3"`
 	Mass   float64 `json:"mass_kg"`
-	Melts  float64 `json:"melts_C"`
-	Lead   bool    `json:"holds_lead"`
-	Cadm   bool    `json:"holds_cadmium"`
+	// With plugs that reach in as far as they may; null: nothing to save.
+	Least *leastFillDoc `json:"least"`
+	Melts float64       `json:"melts_C"`
+	Lead  bool          `json:"holds_lead"`
+	Cadm  bool          `json:"holds_cadmium"`
+}
+
+type leastFillDoc struct {
+	Plugs [2]float64 `json:"plugs_mm"`
+	Mass  float64    `json:"mass_kg"`
 }
 
 type existingDoc struct {
@@ -200,6 +209,14 @@ type existingDoc struct {
 	Force    *float64 `json:"force_N"`
 	PeakRub  *float64 `json:"peak_force_with_friction_N"`
 	Share    *float64 `json:"capacity_share"`
+}
+
+type rackDoc struct {
+	Name string `json:"name"`
+	existingDoc
+	Needed *float64 `json:"needed_force_N"`
+	Best   bool     `json:"best"`
+	Why    []string `json:"why"` // what stops it or warns of it, in the job file's units
 }
 
 type trialDoc struct {
@@ -315,7 +332,7 @@ func doc(p *plan.Plan) Doc {
 		},
 		Overbend: overbendDoc{n.Pressed.Radius, n.Ratio, n.Pressed.Angle.Degrees(), n.Moment, nil},
 		Block: blockDoc{
-			Radius: n.Block, Arc: p.Tools.BlockArc.Degrees(), Layers: len(p.Tools.Block.LayerRadii),
+			Radius: p.Working, Arc: p.Tools.BlockArc.Degrees(), Layers: len(p.Tools.Block.LayerRadii),
 			Radii: append([]float64{}, p.Tools.Block.LayerRadii...), Plate: p.Tools.Plate,
 			Shim: p.Tools.Block.Shim, Pack: p.Tools.Block.Packing.Thickness,
 			Sheets: append([]float64{}, p.Tools.Block.Packing.Sheets...), Order: order(p.Tools.Block.Stack), Gap: p.Tools.CheekGap,
@@ -347,23 +364,45 @@ func doc(p *plan.Plan) Doc {
 	}
 	if f := p.Filler; f != nil {
 		a := j.Filler.Alloy
-		d.Filler = &fillerDoc{a.Name, f.Volume, f.Mass, a.Liquidus, a.Lead, a.Cadmium}
+		d.Filler = &fillerDoc{Alloy: a.Name, Volume: f.Volume, Mass: f.Mass, Melts: a.Liquidus, Lead: a.Lead, Cadm: a.Cadmium}
+		if l := f.Least; l != nil {
+			d.Filler.Least = &leastFillDoc{l.Plugs, l.Mass}
+		}
 	}
 	if a := j.Filler.Alloy; a.Name != "" {
 		d.Used.Filler = &fillerUsedDoc{a.Youngs, a.Yield}
 	}
 	if e := p.Existing; e != nil {
-		d.Existing = &existingDoc{Block: e.Block, Final: some(e.Plain.Radius), Angle: e.Plain.Angle.Degrees(), Works: e.Works, Strain: e.Section.After.OuterStrain, Used: e.Section.Used}
-		if q := e.Press; q != nil {
-			d.Existing.Travel, d.Existing.Supports, d.Existing.Gap = &q.Final.Travel, &q.Rig.Supports, &q.Gap.Size
-			d.Existing.Force, d.Existing.PeakRub, d.Existing.Share = &q.Final.Force, &q.PeakRubbed, some(q.Share)
+		at := existing(e)
+		d.Existing = &at
+	}
+	for _, b := range p.Rack {
+		r := rackDoc{Name: b.Name, existingDoc: existing(b.Existing), Best: b.Best, Why: []string{}}
+		if b.Press != nil {
+			r.Needed = &b.Press.Needed
 		}
+		for _, a := range b.Found {
+			r.Why = append(r.Why, quantity.Plain(a.Say(j.Units())))
+		}
+		d.Rack = append(d.Rack, r)
+	}
+	if b := p.Ready; b != nil {
+		d.Block.Ready = &b.Name
 	}
 	if t := p.Metal.Trial; t != nil {
 		d.Trial = trial(t, p.Forecast)
 	}
 	for _, a := range p.Advice {
 		d.Advice = append(d.Advice, adviceDoc{string(a.Level), a.About, string(a.Code), string(a.Step), quantity.Plain(a.Say(j.Units()))})
+	}
+	return d
+}
+
+func existing(e *plan.Existing) existingDoc {
+	d := existingDoc{Block: e.Block, Final: some(e.Plain.Radius), Angle: e.Plain.Angle.Degrees(), Works: e.Works, Strain: e.Section.After.OuterStrain, Used: e.Section.Used}
+	if q := e.Press; q != nil {
+		d.Travel, d.Supports, d.Gap = &q.Final.Travel, &q.Rig.Supports, &q.Gap.Size
+		d.Force, d.PeakRub, d.Share = &q.Final.Force, &q.PeakRubbed, some(q.Share)
 	}
 	return d
 }

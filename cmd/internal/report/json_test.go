@@ -69,6 +69,7 @@ overbend.range.high.moment_Nmm number
 overbend.range.high.block_radius_mm number
 overbend.range.high.final_centreline_radius_mm number
 overbend.range.high.final_angle_deg number
+block.from_rack null
 block.radius_mm number
 block.arc_angle_deg number
 block.layers number
@@ -151,6 +152,8 @@ blank.marks[].at_mm number
 filler.alloy string
 filler.volume_mm3 number
 filler.mass_kg number
+filler.least.plugs_mm[] number
+filler.least.mass_kg number
 filler.melts_C number
 filler.holds_lead bool
 filler.holds_cadmium bool

@@ -30,7 +30,11 @@ func Ten(pl *plan.Plan, u quantity.Units) []Figure {
 	if pl.Low != nil {
 		ranged = between(u, radius(pl.High.Block), radius(pl.Low.Block))
 	}
-	add("form block radius", u.Show(radius(pl.Nominal.Block)), "%s", ranged)
+	if b := pl.Ready; b != nil {
+		add("form block radius", u.Show(radius(b.Radius)), "%s of the rack; a new one would have %s", b.Name, u.Show(radius(pl.Nominal.Block)))
+	} else {
+		add("form block radius", u.Show(radius(pl.Nominal.Block)), "%s", ranged)
+	}
 	t := pl.Tools
 	if b := t.Block; len(b.Layers) > 0 {
 		pack := "no " + words.Packing
@@ -62,6 +66,11 @@ func Ten(pl *plan.Plan, u quantity.Units) []Figure {
 			more = fmt.Sprintf("does: travel %s, force up to %s, at most %s off the drawing", u.Show(quantity.Travel.Of(q.Final.Travel)), u.Show(quantity.Force.Of(q.Needed)), u.Length(q.Gap.Size))
 		}
 		add("block at hand", u.Length(e.Block), "%s", more)
+	}
+	for _, b := range pl.Rack {
+		if b.Best && pl.Ready == nil {
+			add("best on the rack", b.Name, "radius %s: travel %s, force up to %s, at most %s off the drawing", u.Length(b.Radius), u.Show(quantity.Travel.Of(b.Press.Final.Travel)), u.Show(quantity.Force.Of(b.Press.Needed)), u.Length(b.Press.Gap.Size))
+		}
 	}
 	if t := pl.Metal.Trial; t != nil {
 		show := func(mpa float64) string { return u.Show(quantity.Stress.Of(mpa)) }

@@ -28,6 +28,7 @@ func Text(w io.Writer, pl *plan.Plan, u quantity.Units) error {
 	p.press(pl, u)
 	p.stops(pl, u)
 	p.existing(pl, u)
+	p.rack(pl, u)
 	if pl.Metal.Trial != nil {
 		p.head("Trials")
 		p.fit(pl, u)
@@ -87,25 +88,14 @@ func (p *page) overbend(pl *plan.Plan, u quantity.Units) {
 func (p *page) cut(pl *plan.Plan, u quantity.Units) {
 	t, j := pl.Tools, pl.Job
 	b := t.Block
-	if len(b.Layers) == 0 {
+	if !t.Whole && len(b.Layers) == 0 {
 		return // no part can be made; the alert says why
 	}
 	p.head("Cut")
-	p.row("block", "%s of %s plate, %s, working arc of %s", words.Count(len(b.LayerRadii), "layer"), u.Length(b.Plate), u.Size(2*b.HalfWidth, b.Height), u.Angle(t.BlockArc))
-	if len(b.Layers) > 1 {
-		for i, l := range b.Layers {
-			p.row("", "%d of outline %d, radius %s", l.Count, i+1, u.Show(quantity.Radius.Of(l.Radius)))
-		}
-	}
-	if k := b.Packing; k.Count > 0 {
-		p.row(words.Packing, "%d of %s between the plates, of sheet %s", k.Count, u.Length(k.Thickness), u.Sum(k.Sheets...))
-	}
-	p.row("stack bolts", "%s of %s", words.Count(len(b.Bolts), "hole"), u.Length(b.Hole))
-	if n := len(b.Openings); n > 0 {
-		p.row("openings", "%d, in each layer and cheek", n)
-	}
-	if c := t.Cheek.Outline.Bounds(); !c.Empty() {
-		p.row("side plates (cheeks)", "2 of %s plate, %s, %s between them", u.Length(t.Plate), u.Size(c.Width(), c.Height()), u.Length(t.CheekGap))
+	if r := pl.Ready; r != nil {
+		p.row("block", "%s of the rack, radius %s: none is cut", r.Name, u.Length(r.Radius))
+	} else {
+		p.stack(pl, u)
 	}
 	if t.StripLength > 0 {
 		p.row("backing strip", "%s wide, %s thick, %s long, %s", u.Length(j.Tube.Width), u.Length(pl.Strip.Thickness), u.Tape(t.StripLength), j.Strip.Material.Name)
@@ -121,6 +111,28 @@ func (p *page) cut(pl *plan.Plan, u quantity.Units) {
 	}
 	if n := pl.Nest; n != nil {
 		p.row("plate", "%s of %s, %s used, %s", words.Count(n.Sheets, "sheet"), u.Size(n.Width, n.Height), quantity.Percent(n.UsedShare()), u.Show(quantity.Mass.Of(n.Mass)))
+	}
+}
+
+// stack lists what the block is bolted together from.
+func (p *page) stack(pl *plan.Plan, u quantity.Units) {
+	t := pl.Tools
+	b := t.Block
+	p.row("block", "%s of %s plate, %s, working arc of %s", words.Count(len(b.LayerRadii), "layer"), u.Length(b.Plate), u.Size(2*b.HalfWidth, b.Height), u.Angle(t.BlockArc))
+	if len(b.Layers) > 1 {
+		for i, l := range b.Layers {
+			p.row("", "%d of outline %d, radius %s", l.Count, i+1, u.Show(quantity.Radius.Of(l.Radius)))
+		}
+	}
+	if k := b.Packing; k.Count > 0 {
+		p.row(words.Packing, "%d of %s between the plates, of sheet %s", k.Count, u.Length(k.Thickness), u.Sum(k.Sheets...))
+	}
+	p.row("stack bolts", "%s of %s", words.Count(len(b.Bolts), "hole"), u.Length(b.Hole))
+	if n := len(b.Openings); n > 0 {
+		p.row("openings", "%d, in each layer and cheek", n)
+	}
+	if c := t.Cheek.Outline.Bounds(); !c.Empty() {
+		p.row("side plates (cheeks)", "2 of %s plate, %s, %s between them", u.Length(t.Plate), u.Size(c.Width(), c.Height()), u.Length(t.CheekGap))
 	}
 }
 

@@ -20,10 +20,14 @@ type form struct {
 	half           float64 // of its width, mm
 }
 
-// newForm returns the block that is cut for the job; without an outline when it
+// newForm returns the block that the kit is made around; without an outline when it
 // can't be made.
 func (s *sheet) newForm() form {
-	return s.standing(s.p.Tools.Block, s.p.Nominal.Block, s.p.Tools.Cheek.Outline)
+	t := s.p.Tools
+	if s.p.Ready != nil {
+		return s.standing(t.AtHand, s.p.Working, geom.Path{})
+	}
+	return s.standing(t.Block, s.p.Working, t.Cheek.Outline)
 }
 
 // formAtHand returns the block at hand, without side plates.

@@ -267,6 +267,9 @@ func (s *sheet) cuts(share float64, hd heading) cell {
 			"holes": sentence.Count(drill, "hole"), "hole": "Ø" + s.f.length(s.p.Tools.Block.Hole), "process": s.p.Tools.Process.Name,
 		})})
 	}
+	if b := s.p.Ready; b != nil {
+		facts = append(facts, para{text: s.say(sentence.PaperReady, sentence.Figures{"name": b.Name, "radius": s.f.radius(b.Radius) + "\u00a0" + s.u.String()})})
+	}
 	facts = append(facts, s.noted(sentence.KerfInFiles, sentence.KerfAtTable, sentence.NoRoomForOpenings)...)
 	facts = append(facts, s.told(sentence.Cut)...)
 	return cell{share,
@@ -294,6 +297,7 @@ func (s *sheet) fill() (how, mind []para) {
 	for _, c := range [...]sentence.Code{clean, sentence.PaperMelt, sentence.PaperPour, sentence.PaperChill} {
 		how = append(how, para{text: s.say(c, f)})
 	}
+	how = append(how, s.noted(sentence.AlloyPlugs, sentence.AlloyEnough)...)
 	code := sentence.PaperAlloy
 	var metals []string
 	if a.Lead {

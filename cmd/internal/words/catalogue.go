@@ -81,6 +81,18 @@ const (
 	TieTheBlock         Code = "tie-the-block"
 	ExistingGives       Code = "existing-gives"
 	ExistingCannot      Code = "existing-cannot"
+	AlloyPlugs          Code = "alloy-plugs"
+	AlloyEnough         Code = "alloy-enough"
+	AlloyWithPlugs      Code = "alloy-with-plugs"
+	AlloyShortOfPlugs   Code = "alloy-short-of-plugs"
+	AlloyShort          Code = "alloy-short"
+	RackBest            Code = "rack-best"
+	RackNone            Code = "rack-none"
+	RackEmpty           Code = "rack-empty"
+	NotOnRack           Code = "not-on-rack"
+	RackArcShort        Code = "rack-arc-short"
+	RackNarrow          Code = "rack-narrow"
+	RackGroove          Code = "rack-groove"
 	TrialsUsed          Code = "trials-used"
 	TrialsTooSoft       Code = "trials-too-soft"
 	TrialsTooHard       Code = "trials-too-hard"
@@ -182,6 +194,11 @@ var catalogue = [...]entry{
 	{code: FillerForLarger, long: "alloy {alloy} is for tube over {over}, and this is {depth} deep: see overbend stock fillers"},
 	{code: FillerRollingBoil, long: "alloy {alloy} melts at {melts}, so near the boil that only water at a rolling boil ({bath}) melts it out, and at altitude not even that"},
 	{code: FillerCaution, long: "{text}"},
+	{code: AlloyPlugs, long: "the alloy need reach only one depth past the rollers (common practice, no source): with plugs of {left} at the left end and {right} at the right {least} will do, {saved} less"},
+	{code: AlloyEnough, long: "{have} of alloy {alloy} at hand is enough"},
+	{code: AlloyWithPlugs, long: "{have} of alloy {alloy} at hand is less than {need}, but enough with plugs of {left} and {right}, which take {least}"},
+	{code: AlloyShortOfPlugs, long: "{have} of alloy {alloy} at hand is not enough: {need}, or {least} with plugs of {left} and {right}"},
+	{code: AlloyShort, long: "{have} of alloy {alloy} at hand is not enough: {need}"},
 	{code: NoPlugRoom, long: "two plugs of {plug} leave no room in a blank of {blank}; they must be shorter"},
 
 	{code: NoRoomForOpenings, long: "the block has no room for openings: none may come within one depth of the working arc or of the middle, and webs must stay"},
@@ -259,6 +276,14 @@ var catalogue = [...]entry{
 	{code: OnExisting, long: "on the block at hand: {what}"},
 	{code: NoRadiusStays, long: "none at all (it springs back all the way)"},
 	{code: ExistingCannot, long: "the block at hand can't make the angle: {why}"},
+
+	{code: RackBest, long: `of the blocks on the rack "{name}" ({block}) does best: a travel of {travel} with up to {force} makes the angle, at most {gap} off the drawing; [block] use = "{name}" makes the kit around it`},
+	{code: RackNone, long: "no block on the rack makes this bend"},
+	{code: RackEmpty, long: `"{name}" is on no rack: the shop file lists no [[block]]`},
+	{code: NotOnRack, long: `"{name}" is not on the rack: it must be one of {all}`},
+	{code: RackArcShort, long: "its arc of {arc} is less than the {wrap} over which the tube lies on it"},
+	{code: RackNarrow, long: "{width} wide it does not bear both walls of the tube, which are {least} apart"},
+	{code: RackGroove, long: "it must have the groove of a round tube of {diameter}, of which the shop file says nothing"},
 
 	{code: TrialsUsed, long: "worked out with the yield strength (proof stress) fitted to {trials}: {proof} +- {error}, where {catalogue} without"},
 	{code: TrialsAtLimit, long: "no metal of this kind behaves as the trials say, not even one of {proof} where the catalogue has {catalogue}: {look}; or the strip slipped, the tube flattened, or the travel was read before first touch"},

@@ -52,6 +52,7 @@ const (
 	PaperTrials      Code = "paper-trials"
 	PaperNoPart      Code = "paper-no-part"
 	PaperAtHand      Code = "paper-at-hand"
+	PaperReady       Code = "paper-ready"
 	PaperSeeAtHand   Code = "paper-see-at-hand"
 )
 
@@ -108,6 +109,7 @@ var paper = [...]entry{
 	{code: PaperTrim, long: "at the cut marks: {ends}"},
 	{code: PaperTrials, long: "write it down here, then into the job file as a [[trial]]"},
 	{code: PaperAtHand, long: "instead of the new block: cut, mark and fill as on the front; melt out, check and trim as on the back. Of this block only the radius is known: its body is drawn as a new one's would be. Tie side plates to it as to the new one"},
+	{code: PaperReady, long: "the block is {name} of the rack, radius {radius}: no block and no side plate is cut. Tie side plates to it"},
 	{code: PaperSeeAtHand, long: "the block at hand of {block} does too: its set-up and stops have a page of their own"},
 	{code: PaperNoPart, long: "a part can't be made as asked: see STOP"},
 }
