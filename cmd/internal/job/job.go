@@ -7,6 +7,7 @@
 package job
 
 import (
+	"overbend/cmd/internal/keyed"
 	"overbend/cmd/internal/quantity"
 	"overbend/geom"
 	"overbend/profiles"
@@ -34,7 +35,7 @@ type Job struct {
 	Rack   []RackBlock
 	Alloys []AlloyStock
 
-	places []place // of the file's keys, for Errorf
+	places keyed.Places // for Errorf
 }
 
 // Drawing holds what goes into the job sheet's title block. All optional.
@@ -186,4 +187,12 @@ func (j Job) Units() quantity.Units {
 		return quantity.Inches
 	}
 	return quantity.Millimetres
+}
+
+// Errorf returns a *keyed.Error at a key of the file that j was read from, for
+// what only shows once the bend is computed. The key is dotted; an element of an
+// array is counted from 0: "press.supports", "trial[1].travel". A key that the
+// file leaves out is placed at its table.
+func (j Job) Errorf(key, format string, args ...any) error {
+	return j.places.Errorf(j.File, key, format, args...)
 }

@@ -1,11 +1,9 @@
 package job
 
-import (
-	"slices"
-	"strings"
+import "overbend/cmd/internal/keyed"
 
-	"github.com/hbollon/go-edlib"
-)
+// known is what a job file may hold.
+func known() keyed.Known { return keyed.Known{Tables: tables(), Keys: keysOf} }
 
 // tables returns the names of the tables of a job file.
 func tables() []string {
@@ -55,56 +53,14 @@ func keysOf(table string) []string {
 	return nil
 }
 
-// checkKeys returns an error for the first key in the file that is none of
-// ours. What lies below a key that holds no table is left to the reading of
-// that key, which will not find what it wants.
-func checkKeys(file string, places []place) error {
-	top := keysOf("")
-	for _, p := range places {
-		table, keys, rest := "", top, unindexed(p.path)
-		for keys != nil {
-			key, below, more := strings.Cut(rest, ".")
-			if key[0] == '"' { // the dot may be its own, and it is none of ours
-				key = rest
-			}
-			if !slices.Contains(keys, key) {
-				return &Error{file, p.line, join(table, key), "unknown key; the nearest known key is " + nearest(table, key)}
-			}
-			if !more {
-				break
-			}
-			table, rest = join(table, key), below
-			keys = keysOf(table)
-		}
-	}
-	return nil
-}
-
-// join returns the path of a key in a table, "" for the top level.
-func join(table, key string) string {
-	if table == "" {
-		return key
-	}
-	return table + "." + key
-}
-
-// nearest returns the known key nearest to an unknown one by edit distance, in
-// which a swap of neighbours counts once. To stand in another table counts as
-// two edits.
-func nearest(table, key string) string {
-	key = strings.ToLower(key)
-	const elsewhere = 2
-	best, least := "", -1
-	for _, t := range append([]string{table, ""}, tables()...) {
+// Keys returns every key that a job file may hold, dotted; those of one trial as
+// "trial.block". A metal's are named in their own table.
+func Keys() []string {
+	out := []string{"name", "units"}
+	for _, t := range tables() {
 		for _, k := range keysOf(t) {
-			d := edlib.OSADamerauLevenshteinDistance(key, k)
-			if t != table {
-				d += elsewhere
-			}
-			if least < 0 || d < least {
-				best, least = join(t, k), d
-			}
+			out = append(out, t+"."+k)
 		}
 	}
-	return best
+	return out
 }

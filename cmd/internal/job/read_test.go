@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"overbend/cmd/internal/keyed"
 	"overbend/geom"
 	"overbend/profiles"
 
@@ -262,7 +263,7 @@ func TestSpellings(t *testing.T) {
 			t.Fatalf("%s: nothing changed", name)
 		}
 		j := parse(t, text)
-		if line := lineOf(j.places, "trial[0]"); name == "inline trials" && line != 2 {
+		if line := j.places.Line("trial[0]"); name == "inline trials" && line != 2 {
 			t.Errorf("%s: trial at line %d, want 2", name, line)
 		}
 		// Trials hold NaN, so compare what is printed.
@@ -448,23 +449,9 @@ func TestErrorf(t *testing.T) {
 		"material.proof":  "j:1: material.proof: no",
 	} {
 		err := j.Errorf(key, "%s", "no")
-		var e *Error
+		var e *keyed.Error
 		if !errors.As(err, &e) || err.Error() != want {
 			t.Errorf("%s: got %v, want %s", key, err, want)
-		}
-	}
-}
-
-func TestErrorString(t *testing.T) {
-	for want, e := range map[string]Error{
-		"davit.toml:7: tube.wall: no": {"davit.toml", 7, "tube.wall", "no"},
-		"davit.toml: no":              {"davit.toml", 0, "", "no"},
-		"job:3: no":                   {"", 3, "", "no"},
-		"a?b:1: c?d: e?f":             {"a\nb", 1, "c\u202ed", "e\x00f"},
-		"f:1: " + strings.Repeat("k", 60) + "...: no": {"f", 1, strings.Repeat("k", 61), "no"},
-	} {
-		if e.Error() != want {
-			t.Errorf("got %q, want %q", e.Error(), want)
 		}
 	}
 }
@@ -494,7 +481,7 @@ func TestReadErrors(t *testing.T) {
 		filepath.Join(file("f", ""), "file"): "not readable; not a directory",
 	} {
 		_, err := Read(path)
-		var e *Error
+		var e *keyed.Error
 		if !errors.As(err, &e) || err.Error() != path+": "+want {
 			t.Errorf("got %v\nwant %s: %s", err, path, want)
 		}
@@ -515,7 +502,7 @@ func TestReadErrors(t *testing.T) {
 			t.Errorf("got %v\nwant %s", err, want)
 		}
 	}
-	if _, err := Parse("j", make([]byte, maxSize+1)); err == nil || err.Error() != "j: 1048577 bytes are not allowed; a job file has at most 1048576" {
+	if _, err := Parse("j", make([]byte, keyed.MaxSize+1)); err == nil || err.Error() != "j: 1048577 bytes are not allowed; a job file has at most 1048576" {
 		t.Errorf("got %v", err)
 	}
 }

@@ -3,9 +3,9 @@ package job
 import (
 	"cmp"
 	"math"
-	"strconv"
 	"strings"
 
+	"overbend/cmd/internal/keyed"
 	"overbend/cmd/internal/quantity"
 	"overbend/geom"
 	"overbend/geom/tooling"
@@ -30,33 +30,33 @@ const (
 
 // allowance reads [allowance].
 func (t table) allowance(inline bool) Allowance {
-	a := Allowance{Mode: Mode(t.choice("mode", string(Computed), string(Computed), string(Ratio), string(Degrees)))}
+	a := Allowance{Mode: Mode(t.Choice("mode", string(Computed), string(Computed), string(Ratio), string(Degrees)))}
 	for _, m := range []Mode{Ratio, Degrees} {
 		key := string(m)
 		switch {
 		case m == a.Mode:
-			t.need(key, map[Mode]string{Ratio: "0.92", Degrees: `"3 deg"`}[m])
-		case t.has(key):
-			t.fail(key, "not allowed with mode %q; set mode = %q or leave %s out", a.Mode, m, key)
+			t.Need(key, map[Mode]string{Ratio: "0.92", Degrees: `"3 deg"`}[m])
+		case t.Has(key):
+			t.Fail(key, "not allowed with mode %q; set mode = %q or leave %s out", a.Mode, m, key)
 		}
 	}
 	for _, key := range []string{"proof", "ultimate"} {
 		switch {
-		case t.has(key) && inline:
-			t.fail(key, "not allowed with an inline material; give its own %s instead", key)
-		case t.has(key) && a.Mode != Computed:
-			t.fail(key, "not allowed with mode %q, which says how the metal springs back; set mode = %q or leave %s out", a.Mode, Computed, key)
+		case t.Has(key) && inline:
+			t.Fail(key, "not allowed with an inline material; give its own %s instead", key)
+		case t.Has(key) && a.Mode != Computed:
+			t.Fail(key, "not allowed with mode %q, which says how the metal springs back; set mode = %q or leave %s out", a.Mode, Computed, key)
 		}
 	}
-	if t.has("ultimate") && !t.has("proof") {
-		t.fail("ultimate", "not allowed without proof; a certificate gives both")
+	if t.Has("ultimate") && !t.Has("proof") {
+		t.Fail("ultimate", "not allowed without proof; a certificate gives both")
 	}
-	a.Ratio = t.number("ratio", 0, quantity.ParseNumber, 0.01, 1, "a number like 0.92", "from 0.01 to 1")
-	a.Extra = t.angle("degrees", 0, 0, 90*geom.Degree)
+	a.Ratio = t.Number("ratio", 0, quantity.ParseNumber, 0.01, 1, "a number like 0.92", "from 0.01 to 1")
+	a.Extra = t.Angle("degrees", 0, 0, 90*geom.Degree)
 	a.Proof = t.proof()
-	a.Ultimate = t.stress("ultimate", 0, leastProof, 2*mostProof, t.stresses().between(leastProof, 2*mostProof))
-	if mpa := t.stresses(); a.Ultimate != 0 && a.Ultimate < leastHardening*a.Proof {
-		t.fail("ultimate", "%s is not allowed; it must be at least %s, a little more than the proof stress", mpa.show(a.Ultimate), mpa.least(leastHardening*a.Proof))
+	a.Ultimate = t.Stress("ultimate", 0, leastProof, 2*mostProof, t.Stresses().Between(leastProof, 2*mostProof))
+	if mpa := t.Stresses(); a.Ultimate != 0 && a.Ultimate < leastHardening*a.Proof {
+		t.Fail("ultimate", "%s is not allowed; it must be at least %s, a little more than the proof stress", mpa.Show(a.Ultimate), mpa.Least(leastHardening*a.Proof))
 	}
 	return a
 }
@@ -68,27 +68,27 @@ const leastHardening = 1.001
 // travelError is how well a ram's travel is read: half a mm, or 1/64 in; common
 // practice, no source.
 func (t table) travelError() float64 {
-	if t.units == quantity.Inches {
-		return t.units.MM(1.0 / 64)
+	if t.Units == quantity.Inches {
+		return t.Units.MM(1.0 / 64)
 	}
 	return 0.5
 }
 
 // strip reads [strip] for a tube of a depth in mm.
 func (t table) strip(depth float64) Strip {
-	s := Strip{Thickness: t.length("thickness", 0)}
+	s := Strip{Thickness: t.Length("thickness", 0)}
 	thickness := s.Thickness
 	if thickness == 0 {
 		// About what the default will be, to find the row by.
 		thickness = depth / 6
 	}
-	if t.has("material") {
+	if t.Has("material") {
 		s.Material = t.metalNamed("material", thickness, profiles.Rectangle)
 		return s
 	}
 	m, err := profiles.FindMaterial(defaultStrip, thickness, profiles.Rectangle)
 	if err != nil {
-		t.fail("material", "missing, and the default does not do: %s", t.because(err))
+		t.Fail("material", "missing, and the default does not do: %s", t.Because(err))
 	}
 	s.Material = m
 	return s
@@ -97,30 +97,30 @@ func (t table) strip(depth float64) Strip {
 // block reads [block].
 func (t table) block() Block {
 	b := Block{
-		Plate:      t.length("plate", 0),
-		Height:     t.length("height", 0),
-		Blend:      t.length("blend", 0),
-		Hole:       t.length("hole", 0),
-		CheekDepth: t.length("cheek_depth", 0),
-		Existing:   t.length("existing", 0),
-		Lighten:    t.yes("lighten"),
+		Plate:      t.Length("plate", 0),
+		Height:     t.Length("height", 0),
+		Blend:      t.Length("blend", 0),
+		Hole:       t.Length("hole", 0),
+		CheekDepth: t.Length("cheek_depth", 0),
+		Existing:   t.Length("existing", 0),
+		Lighten:    t.Yes("lighten"),
 	}
 	if b.Hole != 0 && (b.Hole < tooling.LeastHole || b.Hole > tooling.MostHole) {
-		t.fail("hole", "%s is not allowed; it must be %s", t.mm(b.Hole), t.lengths().between(tooling.LeastHole, tooling.MostHole))
+		t.Fail("hole", "%s is not allowed; it must be %s", t.MM(b.Hole), t.Lengths().Between(tooling.LeastHole, tooling.MostHole))
 	}
 	return b
 }
 
 // filler reads [filler].
 func (t table) filler() Filler {
-	f := Filler{Plugs: t.lengthOr0("plugs", defaultPlugs)}
-	name := t.text("alloy")
-	if t.err != nil || name == "" || strings.EqualFold(name, "none") {
+	f := Filler{Plugs: t.LengthOr0("plugs", defaultPlugs)}
+	name := t.Text("alloy")
+	if t.Failed() || name == "" || strings.EqualFold(name, "none") {
 		return f
 	}
 	alloy, err := profiles.FindFiller(name)
 	if err != nil {
-		t.fail("alloy", `%s, or "none"`, t.because(err))
+		t.Fail("alloy", `%s, or "none"`, t.Because(err))
 	}
 	f.Alloy = alloy
 	return f
@@ -135,27 +135,27 @@ const (
 // press reads [press].
 func (t table) press() Press {
 	p := Press{
-		Capacity: t.number("capacity", 0, t.in(quantity.ParseForce), leastCapacity, mostCapacity,
-			"a force like "+t.like("20 t", "20 tonf"), t.forces().between(leastCapacity, mostCapacity)),
-		Supports: t.length("supports", 0),
-		Roller:   t.length("roller", defaultRoller),
-		Ram:      t.length("ram_diameter", 0),
-		RamWidth: t.length("ram_width", defaultRamWidth),
-		Friction: t.number("friction", defaultFriction, quantity.ParseNumber, 0, 1, "a number like 0.15", "from 0 to 1"),
-		Stroke:   t.length("stroke", 0),
-		Bed:      t.length("bed", 0),
+		Capacity: t.Number("capacity", 0, t.In(quantity.ParseForce), leastCapacity, mostCapacity,
+			"a force like "+t.Like("20 t", "20 tonf"), t.Forces().Between(leastCapacity, mostCapacity)),
+		Supports: t.Length("supports", 0),
+		Roller:   t.Length("roller", defaultRoller),
+		Ram:      t.Length("ram_diameter", 0),
+		RamWidth: t.Length("ram_width", defaultRamWidth),
+		Friction: t.Number("friction", defaultFriction, quantity.ParseNumber, 0, 1, "a number like 0.15", "from 0 to 1"),
+		Stroke:   t.Length("stroke", 0),
+		Bed:      t.Length("bed", 0),
 	}
 	if p.Roller > mostRoller {
-		t.fail("roller", "%s is not allowed; it must be at most %s", t.mm(p.Roller), t.lengths().most(mostRoller))
+		t.Fail("roller", "%s is not allowed; it must be at most %s", t.MM(p.Roller), t.Lengths().Most(mostRoller))
 	}
 	if p.Supports != 0 && p.Supports <= p.Roller {
-		t.fail("supports", "%s is not allowed; it must be more than %s, the roller diameter", t.mm(p.Supports), t.mm(p.Roller))
+		t.Fail("supports", "%s is not allowed; it must be more than %s, the roller diameter", t.MM(p.Supports), t.MM(p.Roller))
 	}
 	if p.Bed != 0 && p.Bed <= p.Roller {
-		t.fail("bed", "%s is not allowed; it must be more than %s, the roller diameter", t.mm(p.Bed), t.mm(p.Roller))
+		t.Fail("bed", "%s is not allowed; it must be more than %s, the roller diameter", t.MM(p.Bed), t.MM(p.Roller))
 	}
 	if p.Bed != 0 && p.Supports > p.Bed {
-		t.fail("supports", "%s is not allowed; it must be at most %s, the bed", t.mm(p.Supports), t.mm(p.Bed))
+		t.Fail("supports", "%s is not allowed; it must be at most %s, the bed", t.MM(p.Supports), t.MM(p.Bed))
 	}
 	return p
 }
@@ -164,13 +164,13 @@ func (t table) press() Press {
 func (t table) ends() Ends {
 	e := Ends{Trim: [2]float64{-1, -1}}
 	i := 0
-	t.pair("cut", true, `["0 deg", "22.5 deg"]`, func(path string, v any) {
-		e.Cut[i] = t.angleIn(path, v, -75*geom.Degree, 75*geom.Degree) // as tooling.CheckEnds
+	t.Pair("cut", true, `["0 deg", "22.5 deg"]`, func(path string, v any) {
+		e.Cut[i] = t.AngleIn(path, v, -75*geom.Degree, 75*geom.Degree) // as tooling.CheckEnds
 		i++
 	})
 	i = 0
-	t.pair("trim", true, t.like(`"20 mm"`, `"3/4 in"`), func(path string, v any) {
-		e.Trim[i] = t.measure(path, v, false)
+	t.Pair("trim", true, t.Like(`"20 mm"`, `"3/4 in"`), func(path string, v any) {
+		e.Trim[i] = t.Measure(path, v, false)
 		i++
 	})
 	return e
@@ -179,27 +179,27 @@ func (t table) ends() Ends {
 // cutting reads [cutting] for the holes of a block.
 func (t table) cutting(b Block) Cutting {
 	c := Cutting{
-		Process: t.choice("process", "", "plasma", "laser", "waterjet", "saw"),
-		Kerf:    t.lengthOr0("kerf", 0),
+		Process: t.Choice("process", "", "plasma", "laser", "waterjet", "saw"),
+		Kerf:    t.LengthOr0("kerf", 0),
 	}
 	hole := cmp.Or(b.Hole, tooling.DefaultHole)
 	// Half the hole, and the cut would leave less than that to lead in from.
 	if c.Kerf > hole/2 {
-		t.fail("kerf", "%s is not allowed; it must be at most %s, half the bolt hole", t.mm(c.Kerf), t.lengths().most(hole/2))
+		t.Fail("kerf", "%s is not allowed; it must be at most %s, half the bolt hole", t.MM(c.Kerf), t.Lengths().Most(hole/2))
 	}
-	switch v := t.values["sheet"].(type) {
+	switch v := t.Values["sheet"].(type) {
 	case nil:
 	case string:
-		w, h, err := quantity.ParseSize(v, t.units)
+		w, h, err := quantity.ParseSize(v, t.Units)
 		switch {
 		case err != nil:
-			t.fail("sheet", "%v", err)
-		case min(w, h) < 1 || max(w, h) > most:
-			t.fail("sheet", "%.40s is not allowed; each side must be from %s to %s", v, t.lengths().inward(1, 3, 1), t.distances().inward(most, 3, -1))
+			t.Fail("sheet", "%v", err)
+		case min(w, h) < 1 || max(w, h) > keyed.MostLength:
+			t.Fail("sheet", "%.40s is not allowed; each side must be from %s to %s", v, t.Lengths().Inward(1, 3, 1), t.Distances().Inward(keyed.MostLength, 3, -1))
 		}
 		c.Sheet = [2]float64{w, h}
 	default:
-		t.fail("sheet", "%s is not allowed; it must be a size like %q", typeName(v), quantity.SizeLike(t.units))
+		t.Fail("sheet", "%s is not allowed; it must be a size like %q", keyed.TypeName(v), quantity.SizeLike(t.Units))
 	}
 	return c
 }
@@ -209,78 +209,57 @@ const mostTrials = 100
 
 // trials reads the [[trial]] tables.
 func (t table) trials(f Filler) []Trial {
-	var list []map[string]any
-	switch v := t.values["trial"].(type) {
-	case nil:
-	case []map[string]any:
-		list = v
-	case []any: // trial = [{...}, {...}]
-		for _, e := range v {
-			m, ok := e.(map[string]any)
-			if !ok {
-				t.fail("trial", "%s is not allowed; each trial is a table that starts with [[trial]]", typeName(e))
-			}
-			list = append(list, m)
-		}
-	default:
-		t.fail("trial", "%s is not allowed; each trial is a table that starts with [[trial]]", typeName(v))
-	}
-	if len(list) > mostTrials {
-		t.fail("trial", "%d trials are not allowed; it must be at most %d", len(list), mostTrials)
-		return nil
-	}
 	var all []Trial
-	for i, m := range list {
-		path := "trial[" + strconv.Itoa(i) + "]"
-		all = append(all, table{t.reader, path, m}.trial(f))
+	for _, e := range t.Elements("trial", mostTrials) {
+		all = append(all, table{e}.trial(f))
 	}
 	return all
 }
 
 // trial reads one [[trial]] of a tube with a filler, or without.
 func (t table) trial(f Filler) Trial {
-	t.need("block", t.like(`"260 mm"`, `"10 in"`))
+	t.Need("block", t.Like(`"260 mm"`, `"10 in"`))
 	none := math.NaN()
-	angle := func(key string) geom.Angle { return t.angle(key, geom.Angle(none), leastAngle, mostAngle) }
+	angle := func(key string) geom.Angle { return t.Angle(key, geom.Angle(none), keyed.LeastAngle, keyed.MostAngle) }
 	got := Trial{
-		BlockRadius: t.length("block", 0),
-		Travel:      t.length("travel", none),
+		BlockRadius: t.Length("block", 0),
+		Travel:      t.Length("travel", none),
 		Loaded:      angle("loaded"),
 		Filled:      angle("filled"),
 		Melted:      angle("melted"),
-		Chord:       t.length("chord", none),
-		Rise:        t.length("rise", none),
-		AngleError:  t.angle("angle_error", DefaultAngleError, leastAngle, 45*geom.Degree),
-		RiseError:   t.length("rise_error", DefaultRiseError),
-		TravelError: t.length("travel_error", t.travelError()),
-		LoadedError: t.angle("loaded_error", DefaultAngleError, leastAngle, 45*geom.Degree),
+		Chord:       t.Length("chord", none),
+		Rise:        t.Length("rise", none),
+		AngleError:  t.Angle("angle_error", DefaultAngleError, keyed.LeastAngle, 45*geom.Degree),
+		RiseError:   t.Length("rise_error", DefaultRiseError),
+		TravelError: t.Length("travel_error", t.travelError()),
+		LoadedError: t.Angle("loaded_error", DefaultAngleError, keyed.LeastAngle, 45*geom.Degree),
 	}
-	if t.has("released") {
+	if t.Has("released") {
 		switch {
 		case f.Alloy.Name != "":
-			t.fail("released", "not allowed with a filler; give filled for the angle with the alloy in, melted for that after melt-out")
-		case t.has("melted"):
-			t.fail("released", "released and melted together are not allowed; of an empty tube they are the same")
+			t.Fail("released", "not allowed with a filler; give filled for the angle with the alloy in, melted for that after melt-out")
+		case t.Has("melted"):
+			t.Fail("released", "released and melted together are not allowed; of an empty tube they are the same")
 		}
 		got.Melted = angle("released")
 	}
 	switch {
-	case t.has("travel") && t.has("loaded"):
-		t.fail("loaded", "travel and loaded together are not allowed; keep the one that was measured better")
-	case !t.has("travel") && !t.has("loaded"):
-		t.reader.fail(t.path, `travel or loaded is missing; say how far it was pressed, like travel = %s or loaded = "36 deg"`, t.like(`"38 mm"`, `"1-1/2 in"`))
-	case t.has("chord") && !t.has("rise"):
-		t.fail("chord", "chord without rise; give both or neither")
-	case t.has("rise") && !t.has("chord"):
-		t.fail("rise", "rise without chord; give both or neither")
-	case !t.has("filled") && !t.has("melted") && !t.has("released") && !t.has("chord"):
-		t.reader.fail(t.path, "a trial without a measurement; give %s, or chord and rise", map[bool]string{true: "filled, melted", false: "released"}[f.Alloy.Name != ""])
+	case t.Has("travel") && t.Has("loaded"):
+		t.Fail("loaded", "travel and loaded together are not allowed; keep the one that was measured better")
+	case !t.Has("travel") && !t.Has("loaded"):
+		t.FailAt(t.Path, `travel or loaded is missing; say how far it was pressed, like travel = %s or loaded = "36 deg"`, t.Like(`"38 mm"`, `"1-1/2 in"`))
+	case t.Has("chord") && !t.Has("rise"):
+		t.Fail("chord", "chord without rise; give both or neither")
+	case t.Has("rise") && !t.Has("chord"):
+		t.Fail("rise", "rise without chord; give both or neither")
+	case !t.Has("filled") && !t.Has("melted") && !t.Has("released") && !t.Has("chord"):
+		t.FailAt(t.Path, "a trial without a measurement; give %s, or chord and rise", map[bool]string{true: "filled, melted", false: "released"}[f.Alloy.Name != ""])
 	case got.Rise > got.Chord/2: // false without them
-		t.fail("rise", "%s is not allowed; it must be at most %s, half the chord", t.mm(got.Rise), t.lengths().most(got.Chord/2))
+		t.Fail("rise", "%s is not allowed; it must be at most %s, half the chord", t.MM(got.Rise), t.Lengths().Most(got.Chord/2))
 	}
 	t.opens("filled", got.Filled, got)
 	key := "melted"
-	if t.has("released") {
+	if t.Has("released") {
 		key = "released"
 	}
 	t.opens(key, got.Melted, got)
@@ -292,7 +271,7 @@ func (t table) trial(f Filler) Trial {
 // one larger by more than reading errors explain is a mix-up.
 func (t table) opens(key string, a geom.Angle, trial Trial) {
 	if a > trial.Loaded+3*trial.AngleError { // false where either is NaN
-		t.fail(key, "%s deg is not allowed; it must be at most the angle under pressure, %s deg, as a bend opens when let go",
-			degrees(a), degrees(trial.Loaded))
+		t.Fail(key, "%s deg is not allowed; it must be at most the angle under pressure, %s deg, as a bend opens when let go",
+			keyed.Degrees(a), keyed.Degrees(trial.Loaded))
 	}
 }

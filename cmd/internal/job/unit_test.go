@@ -3,9 +3,11 @@ package job
 import (
 	"math"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
+	"overbend/cmd/internal/keyed"
 	"overbend/cmd/internal/quantity"
 
 	"pgregory.net/rapid"
@@ -14,26 +16,26 @@ import (
 // Limits worked by hand from the definitions of inch, pound and short ton
 // (NIST SP 811, appendix B.8), rounded to the side that is allowed.
 func TestLimits(t *testing.T) {
-	mm, in := &reader{}, &reader{units: quantity.Inches}
+	mm, in := &keyed.Reader{}, &keyed.Reader{Units: quantity.Inches}
 	for _, c := range []struct{ got, want string }{
-		{mm.lengths().inward(least, 3, 1), "0.01 mm"},
-		{in.lengths().inward(least, 3, 1), "0.000394 in"}, // 0.0003937
-		{mm.distances().inward(most, 3, -1), "100 m"},
-		{in.distances().inward(most, 3, -1), "328 ft"}, // 328.08
-		{mm.forces().between(leastCapacity, mostCapacity), "from 0.1 t to 10000 t"},
-		{in.forces().between(leastCapacity, mostCapacity), "from 0.111 short tons to 11000 short tons"}, // 0.11023, 11023.1
-		{mm.stresses().between(leastProof, mostProof), "from 1 MPa to 5000 MPa"},
-		{in.stresses().between(leastProof, mostProof), "from 0.146 ksi to 725 ksi"}, // 0.14504, 725.19
-		{mm.moduli().between(leastYoungs, mostYoungs), "from 1 GPa to 1000 GPa"},
-		{in.moduli().between(leastYoungs, mostYoungs), "from 146 ksi to 145000 ksi"}, // 145.04, 145038
-		{mm.densities().between(leastDensity, mostDensity), "from 500 kg/m3 to 25000 kg/m3"},
-		{in.densities().between(leastDensity, mostDensity), "from 0.0181 lb/in3 to 0.903 lb/in3"}, // 0.018064, 0.90318
-		{mm.lengths().show(2000), "2000 mm"},
-		{in.lengths().show(2000), "78.7402 in"},
-		{in.lengths().most(2000), "78.7401 in"}, // 78.74016
-		{in.lengths().least(2000), "78.7402 in"},
-		{in.lengths().least(25.4), "1 in"},
-		{mm.lengths().most(0), "0 mm"},
+		{mm.Lengths().Inward(keyed.LeastLength, 3, 1), "0.01 mm"},
+		{in.Lengths().Inward(keyed.LeastLength, 3, 1), "0.000394 in"}, // 0.0003937
+		{mm.Distances().Inward(keyed.MostLength, 3, -1), "100 m"},
+		{in.Distances().Inward(keyed.MostLength, 3, -1), "328 ft"}, // 328.08
+		{mm.Forces().Between(leastCapacity, mostCapacity), "from 0.1 t to 10000 t"},
+		{in.Forces().Between(leastCapacity, mostCapacity), "from 0.111 short tons to 11000 short tons"}, // 0.11023, 11023.1
+		{mm.Stresses().Between(leastProof, mostProof), "from 1 MPa to 5000 MPa"},
+		{in.Stresses().Between(leastProof, mostProof), "from 0.146 ksi to 725 ksi"}, // 0.14504, 725.19
+		{mm.Moduli().Between(leastYoungs, mostYoungs), "from 1 GPa to 1000 GPa"},
+		{in.Moduli().Between(leastYoungs, mostYoungs), "from 146 ksi to 145000 ksi"}, // 145.04, 145038
+		{mm.Densities().Between(leastDensity, mostDensity), "from 500 kg/m3 to 25000 kg/m3"},
+		{in.Densities().Between(leastDensity, mostDensity), "from 0.0181 lb/in3 to 0.903 lb/in3"}, // 0.018064, 0.90318
+		{mm.Lengths().Show(2000), "2000 mm"},
+		{in.Lengths().Show(2000), "78.7402 in"},
+		{in.Lengths().Most(2000), "78.7401 in"}, // 78.74016
+		{in.Lengths().Least(2000), "78.7402 in"},
+		{in.Lengths().Least(25.4), "1 in"},
+		{mm.Lengths().Most(0), "0 mm"},
 	} {
 		if c.got != c.want {
 			t.Errorf("got %s, want %s", c.got, c.want)
@@ -44,15 +46,15 @@ func TestLimits(t *testing.T) {
 // What a limit prints, typed in, is allowed, and not far inside.
 func TestLimitsRound(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		r := &reader{units: rapid.SampledFrom([]quantity.Units{quantity.Millimetres, quantity.Inches}).Draw(t, "units")}
+		r := &keyed.Reader{Units: rapid.SampledFrom([]quantity.Units{quantity.Millimetres, quantity.Inches}).Draw(t, "units")}
 		v := math.Pow(10, rapid.Float64Range(-2, 6).Draw(t, "exponent"))
-		for _, text := range []string{r.lengths().least(v), r.lengths().most(v)} {
-			got, err := quantity.ParseLength(text, r.units)
+		for _, text := range []string{r.Lengths().Least(v), r.Lengths().Most(v)} {
+			got, err := quantity.ParseLength(text, r.Units)
 			if err != nil || math.Abs(got-v) > 1e-5*v {
 				t.Fatalf("%s = %v, %v, want %v", text, got, err, v)
 			}
 			slack := 2e-9*v + 1e-9 // a length in inches is read to 1e-9 mm
-			if out := v - got; text == r.lengths().most(v) && out < -slack || text == r.lengths().least(v) && out > slack {
+			if out := v - got; text == r.Lengths().Most(v) && out < -slack || text == r.Lengths().Least(v) && out > slack {
 				t.Fatalf("%s is outside %v", text, v)
 			}
 		}
@@ -90,7 +92,7 @@ func TestOwnUnits(t *testing.T) {
 				quantities := func(unit string) *rapid.Generator[string] {
 					return rapid.Custom(func(t *rapid.T) string {
 						v := math.Pow(10, rapid.Float64Range(-6, 9).Draw(t, "exponent"))
-						return `"` + rapid.SampledFrom([]string{"", "", "", "-"}).Draw(t, "sign") + figures(v, 3) +
+						return `"` + rapid.SampledFrom([]string{"", "", "", "-"}).Draw(t, "sign") + three(v) +
 							rapid.SampledFrom([]string{" " + unit, " " + unit, ""}).Draw(t, "unit") + `"`
 					})
 				}
@@ -214,4 +216,9 @@ func TestBadInchJobs(t *testing.T) {
 			t.Errorf("%q:\n got %s\nwant %s", c.in, got, c.want)
 		}
 	}
+}
+
+// three returns a number with three significant figures and no exponent.
+func three(v float64) string {
+	return strconv.FormatFloat(v, 'f', max(0, 2-int(math.Floor(math.Log10(v)))), 64)
 }

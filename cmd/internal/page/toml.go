@@ -6,20 +6,16 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-)
 
-// into returns the base text of a job file with the values in it: what it holds
-// already stays as it is, comments and order too.
-func (v values) into(base string) string {
-	return v.write()
-}
+	"overbend/cmd/internal/keyed"
+)
 
 // trialName returns the form's name of a key of the n-th trial.
 func trialName(n int, key string) string { return fmt.Sprintf("trial.%d.%s", n, key) }
 
 // write returns the values as the text of a job file, keys in the order in which
 // the page asks for them, others behind.
-func (v values) write() string {
+func (v values) write(trials []int) string {
 	var b strings.Builder
 	left := maps.Clone(v)
 	table := ""
@@ -46,14 +42,10 @@ func (v values) write() string {
 			put(f.Key, written(f.Key, text))
 		}
 	}
-	for n := 0; ; n++ {
-		prefix := fmt.Sprintf("trial.%d.", n)
-		keys := below(left, prefix)
-		if len(keys) == 0 {
-			break
-		}
+	for _, n := range trials {
+		prefix := trialName(n, "")
 		b.WriteString("\n[[trial]]\n")
-		for _, key := range keys {
+		for _, key := range below(left, prefix) {
 			fmt.Fprintf(&b, "%s = %s\n", key, quoted(left[prefix+key]))
 			delete(left, prefix+key)
 		}
@@ -146,15 +138,12 @@ func written(key, text string) string {
 		if key == "block.lighten" && (text == "true" || text == "false") {
 			return text
 		}
-		if _, err := strconv.ParseFloat(text, 64); err == nil && strings.Trim(text, "0123456789.") == "" && text[0] != '.' && !strings.HasSuffix(text, ".") && !leadingZero(text) {
+		if decimal(text) {
 			return text
 		}
 	}
 	return quoted(text)
 }
-
-// leadingZero reports whether TOML would not take a number for its nought.
-func leadingZero(s string) bool { return len(s) > 1 && s[0] == '0' && s[1] != '.' }
 
 // quoted returns a text as a TOML string: a literal one where that saves the
 // inch mark its backslash.
@@ -163,19 +152,5 @@ func quoted(s string) string {
 	if plain && strings.Contains(s, `"`) && !strings.Contains(s, "'") {
 		return "'" + s + "'"
 	}
-	var b strings.Builder
-	b.WriteByte('"')
-	for i := 0; i < len(s); i++ { // by bytes: what is no UTF-8 stays as it is, to be refused
-		switch c := s[i]; {
-		case c == '"' || c == '\\':
-			b.WriteByte('\\')
-			b.WriteByte(c)
-		case c < ' ' || c == 0x7f:
-			fmt.Fprintf(&b, `\u%04X`, c)
-		default:
-			b.WriteByte(c)
-		}
-	}
-	b.WriteByte('"')
-	return b.String()
+	return keyed.Quote(s)
 }

@@ -36,7 +36,7 @@ func (h *handler) update(w http.ResponseWriter, r *http.Request) {
 		}
 		return answer{code: http.StatusOK, kind: kindJSON, data: encode(map[string]any{
 			"parts": changed, "have": strings.Join(hashes, " "),
-			"marks": marks(k.plan, v.U), "defaults": defaults(k.plan), "base": base64.StdEncoding.EncodeToString([]byte(k.text)),
+			"marks": marks(k.plan, v.U), "defaults": defaults(k.plan), "good": base64.StdEncoding.EncodeToString([]byte(k.text)),
 			"title": k.plan.Job.Name,
 		})}
 	})
@@ -183,10 +183,7 @@ func (h *handler) document(f url.Values) answer {
 			k.plan, _ = planOf(string(good), nil)
 		}
 	}
-	d.Base = f.Get("base")
-	if k.text != "" && k.fault == nil {
-		d.Base = d.Good
-	}
+	d.Base = f.Get("base") // what was opened, however often the form was sent since
 	marked := map[string]string{}
 	deft := map[string]string{}
 	if k.plan != nil {

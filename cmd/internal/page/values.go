@@ -100,9 +100,9 @@ func control() []string {
 	return []string{"base", "good", "have", "view", "over", "paper", "margin", "print_scale", "dxf", "dxf_units", "cut_only", "force", "show_units", "file"}
 }
 
-// valuesFrom returns the keys of a submitted form that are filled in, trials
-// numbered from 0 without gaps and, for each of them, the number that the form
-// has for it. A name that can't be a key comes back as stray.
+// valuesFrom returns the keys of a submitted form that are filled in, and the
+// numbers of the trials that have any. A name that can't be a key comes back as
+// stray.
 func valuesFrom(f url.Values) (v values, trials []int, stray string) {
 	v = values{}
 	seen := map[int]bool{}
@@ -126,18 +126,6 @@ func valuesFrom(f url.Values) (v values, trials []int, stray string) {
 		}
 	}
 	slices.Sort(trials)
-	for i, n := range trials {
-		if i == n {
-			continue
-		}
-		from := fmt.Sprintf("trial.%d.", n)
-		for _, name := range names {
-			if key, ok := strings.CutPrefix(name, from); ok && v[name] != "" {
-				v[fmt.Sprintf("trial.%d.%s", i, key)] = v[name]
-				delete(v, name)
-			}
-		}
-	}
 	return v, trials, ""
 }
 

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"overbend/cmd/internal/job"
+	"overbend/cmd/internal/keyed"
 	"overbend/cmd/internal/plan"
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/words"
@@ -40,8 +41,8 @@ func workOut(f url.Values) work {
 	if err != nil {
 		return work{values: v, fault: &Fault{Field: "base", Sentence: "the job file in the form is damaged; open it again"}}
 	}
-	if w.text = v.into(string(base)); strings.TrimSpace(w.text) == "" {
-		w.fault = &Fault{Field: "name", Sentence: "the form is empty"}
+	if w.text, err = v.into(string(base), trials); err != nil {
+		w.fault = &Fault{Sentence: "the job file can't take what the form says: " + err.Error()}
 		return w
 	}
 	w.plan, w.fault = planOf(w.text, trials)
@@ -57,7 +58,7 @@ func planOf(text string, trials []int) (*plan.Plan, *Fault) {
 			return p, nil
 		}
 	}
-	var e *job.Error
+	var e *keyed.Error
 	if !errors.As(err, &e) {
 		return nil, &Fault{Sentence: err.Error()}
 	}
@@ -66,7 +67,7 @@ func planOf(text string, trials []int) (*plan.Plan, *Fault) {
 
 // fieldOf returns the form's field for an error's key: of a table as a whole its
 // first field, of a pair the left side, of a trial the one in whose lines it is.
-func fieldOf(e *job.Error, text string, trials []int) string {
+func fieldOf(e *keyed.Error, text string, trials []int) string {
 	if e.Key == "trial" || strings.HasPrefix(e.Key, "trial.") {
 		key := strings.TrimPrefix(strings.TrimPrefix(e.Key, "trial"), ".")
 		if key == "" {

@@ -16,6 +16,7 @@ import (
 	"pgregory.net/rapid"
 
 	"overbend/cmd/internal/job"
+	"overbend/cmd/internal/keyed"
 	"overbend/cmd/internal/kit"
 	"overbend/cmd/internal/plan"
 	"overbend/cmd/internal/quantity"
@@ -238,7 +239,7 @@ func TestRandomJobs(t *testing.T) {
 
 // oneSentence fails unless err blames a line of the job file in one sentence.
 func oneSentence(t *rapid.T, err error) {
-	var e *job.Error
+	var e *keyed.Error
 	if !errors.As(err, &e) {
 		t.Fatalf("not the job file's fault: %T %v", err, err)
 	}

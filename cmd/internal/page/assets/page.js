@@ -105,7 +105,7 @@ async function update(pause) {
 			e.textContent = text ? " Left out: " + text + "." : "";
 		}
 		form.elements.have.value = got.have;
-		form.elements.base.value = form.elements.good.value = got.base;
+		form.elements.good.value = got.good;
 		by("job-name").textContent = got.title;
 		document.title = got.title + " - overbend";
 		say("Worked out.");

@@ -1,4 +1,4 @@
-package job
+package keyed
 
 import (
 	"strconv"
@@ -15,19 +15,34 @@ type place struct {
 	line  int    // of its key
 	key   span   // without a table's brackets
 	value span   // empty for a table that has its own lines
+	in    string // path of the table in whose lines or braces a pair stands
 }
 
-// lineOf returns the line of a path. For one that does not stand in the file
+// heads reports whether the place is the head of a table or an element.
+func (p place) heads() bool { return p.value.to == 0 }
+
+// within reports whether a path is another's or below it.
+func within(path, other string) bool {
+	rest, ok := strings.CutPrefix(path, other)
+	return ok && (other == "" || rest == "" || rest[0] == '.' || rest[0] == '[')
+}
+
+// Places is where all keys, tables and elements of a file stand, from its first
+// line to its last.
+type Places []place
+
+// Line returns the line of a path. For one that does not stand in the file
 // itself it is that of the first key under it, else that of its parent, else 1.
-func lineOf(places []place, path string) int {
+// An element of an array is counted from 0: "trial[1].travel".
+func (all Places) Line(path string) int {
 	for path != "" {
-		for _, p := range places {
+		for _, p := range all {
 			if p.path == path {
 				return p.line
 			}
 		}
-		for _, p := range places {
-			if rest, ok := strings.CutPrefix(p.path, path); ok && (rest[0] == '.' || rest[0] == '[') {
+		for _, p := range all {
+			if within(p.path, path) {
 				return p.line
 			}
 		}
@@ -36,9 +51,9 @@ func lineOf(places []place, path string) int {
 	return 1
 }
 
-// unindexed returns a path without the numbers of elements, as shown to users:
+// Unindexed returns a path without the numbers of elements, as shown to users:
 // "trial.block".
-func unindexed(path string) string {
+func Unindexed(path string) string {
 	for from := 0; ; {
 		i := strings.IndexByte(path[from:], '[')
 		if i < 0 {

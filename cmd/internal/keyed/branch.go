@@ -1,4 +1,4 @@
-package job
+package keyed
 
 import (
 	"strconv"
@@ -85,7 +85,7 @@ func shown(parts []string) []string {
 	out := make([]string, len(parts))
 	for i, p := range parts {
 		if out[i] = p; p == "" || strings.ContainsFunc(p, func(r rune) bool { return r > 127 || !isBare(byte(r)) }) {
-			out[i] = strconv.Quote(p)
+			out[i] = Quote(p)
 		}
 	}
 	return out

@@ -1,4 +1,4 @@
-package job
+package keyed
 
 import (
 	"fmt"
@@ -7,7 +7,7 @@ import (
 	"unicode"
 )
 
-// Error is one thing wrong with a job file, in one sentence:
+// Error is one thing wrong with a file, in one sentence:
 //
 //	davit.toml:7: tube.wall: 0 mm is not allowed; it must be more than 0 mm
 type Error struct {
@@ -23,7 +23,7 @@ func (e *Error) Error() string {
 	if e.File != "" {
 		b.WriteString(printable(e.File, 4096))
 	} else {
-		b.WriteString("job")
+		b.WriteString("file")
 	}
 	if e.Line > 0 {
 		b.WriteByte(':')
@@ -60,10 +60,7 @@ func printable(s string, n int) string {
 	}, s)
 }
 
-// Errorf returns an *Error at a key of the file that j was read from, for what
-// only shows once the bend is computed. The key is dotted; an element of an
-// array is counted from 0: "press.supports", "trial[1].travel". A key that the
-// file leaves out is placed at its table.
-func (j Job) Errorf(key, format string, args ...any) error {
-	return &Error{j.File, lineOf(j.places, key), unindexed(key), fmt.Sprintf(format, args...)}
+// Errorf returns an error at a path of a file with these places.
+func (all Places) Errorf(file, path, format string, args ...any) *Error {
+	return &Error{file, all.Line(path), Unindexed(path), fmt.Sprintf(format, args...)}
 }

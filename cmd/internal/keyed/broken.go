@@ -1,4 +1,4 @@
-package job
+package keyed
 
 import (
 	"errors"
@@ -14,7 +14,7 @@ import (
 func (d *decoder) broken(root, at *branch) {
 	var fault *unstable.ParserError
 	if !errors.As(d.Error(), &fault) {
-		panic(fmt.Sprintf("job: an error that is not the parser's: %v", d.Error()))
+		panic(fmt.Sprintf("keyed: an error that is not the parser's: %v", d.Error()))
 	}
 	pos := d.start + int(d.Range(fault.Highlight).Offset)
 	line := d.lineAt(pos)

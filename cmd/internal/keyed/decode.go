@@ -1,4 +1,4 @@
-package job
+package keyed
 
 import (
 	"bytes"
@@ -22,12 +22,13 @@ const (
 // byteOrderMark is what some editors write before a text.
 const byteOrderMark = "\ufeff"
 
-// decode returns the values of a TOML text and where its keys stand. Tables
-// are map[string]any, arrays of tables []map[string]any, other arrays []any,
+// Decode returns the values of a TOML text and where its keys stand. Tables
+// are
+// map[string]any, arrays of tables []map[string]any, other arrays []any,
 // dates and times the types of package toml; the rest is string, bool, int64
-// and float64.
-func decode(file, text string) (map[string]any, []place, error) {
-	d := decoder{file: file, text: text, line: 1, places: make([]place, 0, 64)}
+// and float64. Every error is an *Error.
+func Decode(file, text string) (map[string]any, Places, error) {
+	d := decoder{file: file, text: text, line: 1, places: make(Places, 0, 64)}
 	if strings.HasPrefix(text, byteOrderMark) {
 		d.start = len(byteOrderMark)
 	}
@@ -81,14 +82,14 @@ type decoder struct {
 	end    int // of the last expression
 	pos    int // to which lines are counted
 	line   int // at pos
-	places []place
+	places Places
 	err    *Error
 }
 
 // fail records an error in a line.
 func (d *decoder) fail(line int, path, format string, args ...any) {
 	if d.err == nil {
-		d.err = &Error{d.file, line, unindexed(path), fmt.Sprintf(format, args...)}
+		d.err = &Error{d.file, line, Unindexed(path), fmt.Sprintf(format, args...)}
 	}
 }
 
@@ -176,7 +177,7 @@ func (d *decoder) pair(b *branch, n *unstable.Node, depth int) {
 	if parts == nil {
 		return
 	}
-	last := len(parts) - 1
+	in, last := b.path, len(parts)-1
 	for _, name := range parts[:last] {
 		next := b.enter(name, dotted)
 		if next == nil || next.made != dotted {
@@ -195,7 +196,8 @@ func (d *decoder) pair(b *branch, n *unstable.Node, depth int) {
 	for strings.IndexByte(" \t=", d.text[value.from]) >= 0 {
 		value.from++
 	}
-	d.keep(place{path, line, at, value})
+	value.to = value.from + len(strings.TrimRight(d.text[value.from:value.to], " \t\r\n"))
+	d.keep(place{path, line, at, value, in})
 	b.values[name] = d.value(line, path, n.Value(), depth)
 }
 
