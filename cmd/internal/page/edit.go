@@ -36,7 +36,7 @@ func (v values) into(base string, trials []int) (string, error) {
 		return base, nil
 	}
 	if err != nil || len(old) == 0 {
-		return v.write(trials), nil
+		return v.write(trials)
 	}
 	tree, _, err := keyed.Decode("", base)
 	if err != nil { // what this reader is stricter about; it says so when the job is read

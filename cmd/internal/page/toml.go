@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strconv"
 	"strings"
 
 	"overbend/cmd/internal/keyed"
@@ -15,7 +14,7 @@ func trialName(n int, key string) string { return fmt.Sprintf("trial.%d.%s", n, 
 
 // write returns the values as the text of a job file, keys in the order in which
 // the page asks for them, others behind.
-func (v values) write(trials []int) string {
+func (v values) write(trials []int) (string, error) {
 	var b strings.Builder
 	left := maps.Clone(v)
 	table := ""
@@ -51,18 +50,12 @@ func (v values) write(trials []int) string {
 		}
 		table = "trial"
 	}
-	// What is none of ours stands there for package job to refuse, at the top.
-	var strays strings.Builder
+	// What is none of ours stands in its table too, for package job to refuse.
+	e := &editor{text: strings.TrimLeft(b.String(), "\n")}
 	for _, key := range slices.Sorted(maps.Keys(left)) {
-		parts := strings.Split(key, ".")
-		for i, p := range parts {
-			if p[0] >= '0' && p[0] <= '9' {
-				parts[i] = strconv.Quote(p)
-			}
-		}
-		fmt.Fprintf(&strays, "%s = %s\n", strings.Join(parts, "."), quoted(left[key]))
+		e.set(key, quoted(left[key]))
 	}
-	return strings.TrimLeft(strays.String()+b.String(), "\n")
+	return e.text, e.err
 }
 
 // below returns the keys under a prefix: those of a trial in their own order,

@@ -121,8 +121,17 @@ func (v *view) note(a words.Advice) note {
 
 // Told returns what is to be known at steps of the work, the gravest first.
 func (v *view) Told(steps ...string) []note {
+	return v.told([]words.Level{words.Stop, words.Warning, words.Caution, words.Note}, steps)
+}
+
+// Cautions is [view.Told] without what [view.Alerts] has just said.
+func (v *view) Cautions(steps ...string) []note {
+	return v.told([]words.Level{words.Caution, words.Note}, steps)
+}
+
+func (v *view) told(levels []words.Level, steps []string) []note {
 	var out []note
-	for _, level := range []words.Level{words.Stop, words.Warning, words.Caution, words.Note} {
+	for _, level := range levels {
 		for _, a := range v.P.Advice {
 			if a.Level == level && slices.Contains(steps, string(a.Step)) {
 				out = append(out, v.note(a))

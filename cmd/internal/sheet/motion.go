@@ -89,7 +89,8 @@ func (p Pictures) Motion(w, h float64) Motion {
 		c := move.Apply(geom.Pt(side*q.Final.Roller.X, q.Final.Roller.Y))
 		d.Add(drawing.Ring{Circle: geom.Circle{Centre: c, Radius: k * r}, Role: drawing.Visible, Tone: drawing.Steel})
 	}
-	m.Still = paged(d, "", roomOf(w, h))
+	d.Page = roomOf(w, k*box.Height()+2*screenEdge)
+	m.Still = Picture{Drawing: d}
 	return m
 }
 

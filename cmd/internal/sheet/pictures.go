@@ -35,9 +35,13 @@ func roomOf(w, h float64) geom.Rect {
 	return geom.Rect{Min: half.Mul(-1), Max: half}
 }
 
-// paged puts a drawing whose middle is the origin on its room as the page.
+// paged puts a drawing about the origin on a page as wide as its room and as high
+// as it needs.
 func paged(d drawing.Drawing, scale string, room geom.Rect) Picture {
 	d.Page = room
+	if box := d.Bounds().Grow(screenEdge); len(d.Shapes) > 0 {
+		d.Page.Min.Y, d.Page.Max.Y = max(room.Min.Y, box.Min.Y), min(room.Max.Y, box.Max.Y)
+	}
 	return Picture{d, scale}
 }
 
