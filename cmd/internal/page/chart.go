@@ -75,6 +75,7 @@ type chartView struct {
 	Pictures []*picture
 	Hatched  bool
 	Yield    bool
+	Supports string // "" without a press
 }
 
 // chartOf works a chart out: so many jobs that differ in one input.
@@ -100,16 +101,15 @@ func chartOf(v *view, in input) (*chartView, error) {
 					looks[i] = plan.Outlook{Block: math.NaN(), Stretch: math.NaN()}
 					continue
 				}
-				o, err := plan.Look(j)
-				if err != nil {
-					o = plan.Outlook{Block: math.NaN(), Stretch: math.NaN()}
-				}
-				looks[i] = o
+				looks[i] = look(v.P, j)
 			}
 		})
 	}
 	wait.Wait()
 	out := &chartView{Over: in, Yield: in.Name == "yield"}
+	if q := v.P.Press; q != nil {
+		out.Supports = v.U.Tape(q.Rig.Supports)
+	}
 	works := make([]bool, points)
 	for i, o := range looks {
 		works[i] = o.Works
@@ -139,9 +139,9 @@ func chartOf(v *view, in input) (*chartView, error) {
 		for i, o := range looks {
 			y[i] = v.U.Of(c.kind.Of(c.of(o)))
 		}
-		share := 1.0
-		if v.wide > 120 {
-			share = 0.5
+		share := 0.5
+		if v.small {
+			share = 1
 		}
 		chart := sheet.Chart{Name: c.name + ", " + unit(c.kind), Over: in.Label + ", " + unit(in.kind), X: x, Y: y, Works: works, At: v.U.Of(in.kind.Of(own))}
 		p, err := v.picture("chart-"+strings.Fields(c.name)[0], capital(c.name)+" over the "+in.Label, chartWords(c.name, v.U.Unit(c.kind), in, x, y, works, v.U), share, 0.72, func(w, h float64) sheet.Picture {
@@ -155,6 +155,24 @@ func chartOf(v *view, in input) (*chartView, error) {
 		}
 	}
 	return out, nil
+}
+
+// look works out one job of a chart: the force on this job's supports, where they
+// do, and whether any do where they are this program's proposal.
+func look(p *plan.Plan, j job.Job) plan.Outlook {
+	if p.Press != nil {
+		j.Press.Supports = p.Press.Rig.Supports
+	}
+	o, err := plan.Look(j)
+	if err != nil {
+		return plan.Outlook{Block: math.NaN(), Stretch: math.NaN()}
+	}
+	if !o.Works && p.Press != nil && p.Press.Proposed {
+		j.Press.Supports = 0
+		other, err := plan.Look(j)
+		o.Works = err == nil && other.Works
+	}
+	return o
 }
 
 func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

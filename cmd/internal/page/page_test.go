@@ -491,7 +491,7 @@ func TestExamples(t *testing.T) {
 			}
 		}
 		for _, u := range []quantity.Units{quantity.Millimetres, quantity.Inches} {
-			if w := send(h, "/update", with(opened(t, h, text), "show_units", u.String(), "view", "90")); w.Code != 200 {
+			if w := send(h, "/update", with(opened(t, h, text), "show_units", u.String(), "view", "small")); w.Code != 200 {
 				t.Errorf("%s in %s: %d", path, u, w.Code)
 			}
 		}

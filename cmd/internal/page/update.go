@@ -57,6 +57,7 @@ type document struct {
 	Stale      bool // what is shown is the last job that could be worked out
 	Name       string
 	Starter    bool
+	Small      bool
 }
 
 // shownField is a field with what stands in it.
@@ -94,7 +95,11 @@ type choiceOf struct{ Name, Label string }
 // first answers with the page as it opens.
 func (h *handler) first(w http.ResponseWriter, r *http.Request) {
 	var a answer
-	err := h.shed.do(r.Context().Done(), func() { a = h.document(h.opened(h.start)) })
+	f := h.opened(h.start)
+	if strings.Contains(r.UserAgent(), "Mobi") { // as every telephone's browser says
+		f.Set("view", "small")
+	}
+	err := h.shed.do(r.Context().Done(), func() { a = h.document(f) })
 	if err != nil {
 		http.Error(w, err.Error(), http.StatusServiceUnavailable)
 		return
@@ -170,7 +175,7 @@ func fileIn(r *http.Request) (string, bool) {
 func (h *handler) document(f url.Values) answer {
 	k := workOut(f)
 	code := http.StatusOK
-	d := document{Fault: k.fault, Parts: map[string]template.HTML{}, Chosen: map[string]string{}, Starter: h.start == job.Starter()}
+	d := document{Small: f.Get("view") == "small", Fault: k.fault, Parts: map[string]template.HTML{}, Chosen: map[string]string{}, Starter: h.start == job.Starter()}
 	if k.fault == nil {
 		d.Good = base64.StdEncoding.EncodeToString([]byte(k.text))
 	} else {

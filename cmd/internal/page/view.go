@@ -24,28 +24,25 @@ type view struct {
 	P     *plan.Plan
 	U     quantity.Units
 	wide  float64 // of a picture, mm
+	small bool    // the screen is
 	draw  sheet.Pictures
 	trial *trialView
 }
 
-// Widths of a picture in mm: what a telephone and a desk show at true size, and
-// what is taken where the reader does not say.
+// Widths of a picture in mm, about what a telephone and a desk show at true size.
+// They are two and no more, so that the page as it opens is as it stays.
 const (
-	leastView   = 80.0
-	mostView    = 210.0
-	defaultView = 150.0
+	smallView = 90.0
+	largeView = 200.0
 )
 
-// newView shows a plan to whoever sent a form.
+// newView shows a plan to whoever sent a form: on a small screen where its field
+// "view" says so.
 func newView(p *plan.Plan, f url.Values) *view {
-	wide, err := strconv.ParseFloat(f.Get("view"), 64)
-	if err != nil || math.IsNaN(wide) {
-		wide = defaultView
-	}
-	v := &view{P: p, U: unitsOf(f, p), wide: max(leastView, min(wide, mostView))}
-	capitals := 2.75
-	if v.wide > 110 {
-		capitals = 3
+	v := &view{P: p, U: unitsOf(f, p), wide: largeView}
+	capitals := 3.0
+	if v.small = f.Get("view") == "small"; v.small {
+		v.wide, capitals = smallView, 2.75
 	}
 	v.draw = sheet.NewPictures(p, v.U, capitals)
 	v.trial = newTrialView(v)
@@ -141,19 +138,28 @@ func (v *view) told(levels []words.Level, steps []string) []note {
 	return out
 }
 
-// Ten returns the numbers that a person acts on.
-func (v *view) Ten() []report.Figure { return report.Ten(v.P, v.U) }
+// Ten returns the numbers that a person acts on. What stands in brackets behind a
+// number, the other system's, is not as large.
+func (v *view) Ten() []report.Figure {
+	out := report.Ten(v.P, v.U)
+	for i, f := range out {
+		if own, other, ok := strings.Cut(f.Value, " ("); ok {
+			out[i].Value, out[i].More = own, strings.TrimSuffix("("+other+", "+f.More, ", ")
+		}
+	}
+	return out
+}
 
 // picture is a drawing on the page.
-type picture struct {
-	SVG   template.HTML
-	Scale string
-}
+type picture struct{ SVG template.HTML }
 
 // picture returns a drawing of a share of the page's width and so high to that, or
 // nil where there is none. What finds no room is drawn for a larger one and shown
 // smaller.
 func (v *view) picture(id, title, desc string, share, high float64, draw func(w, h float64) sheet.Picture) (*picture, error) {
+	if v.small {
+		high = min(1, 1.5*high) // names need the room
+	}
 	for _, more := range []float64{1, 1.3, 1.7, 2.3, 3} {
 		w := v.wide * share * more
 		p := draw(w, w*high)
@@ -162,7 +168,7 @@ func (v *view) picture(id, title, desc string, share, high float64, draw func(w,
 		}
 		text, err := svg.Inline(p.Drawing, "svg-"+id, title, quantity.Plain(desc))
 		// Package svg escapes what it writes.
-		return &picture{template.HTML(text), p.Scale}, err
+		return &picture{template.HTML(text)}, err
 	}
 	return nil, nil
 }

@@ -40,7 +40,7 @@ func (p Pictures) Chart(c Chart, w, h float64) Picture {
 	y := axis{end: 1.05*hi - base}
 	high := room.Height() - 2*s.pitch() - tick - 2*s.h
 	y.divide(high, 2.2*s.h)
-	first := math.Ceil(base/y.step-1e-9) * y.step
+	first := math.Max(0, math.Ceil(base/y.step-1e-9)*y.step) // and no -0
 	var figures []float64
 	wide := 0.0
 	for v := first; v <= base+y.end*(1+1e-9); v += y.step {

@@ -21,7 +21,7 @@ function shape() {
 	}
 }
 
-const size = () => Math.round(Math.min(Math.max(by("p-part").clientWidth / 3.78, 80), 210) / 5) * 5;
+const size = () => by("p-part").clientWidth < 420 ? "small" : "large";
 
 function body() {
 	const data = new URLSearchParams();
@@ -68,12 +68,15 @@ function put(parts) {
 
 // The latest answer wins: what is under way is given up, what comes late dropped.
 let turn = 0, asking = null, later = 0, charting = null;
+const root = document.documentElement; // says when the last change has its answer
+root.dataset.settled = "true";
 async function post(path, data, signal) {
 	const r = await fetch(path, {method: "POST", body: data, signal});
 	return r;
 }
 async function update(pause) {
 	const mine = ++turn;
+	root.dataset.settled = "false";
 	clearTimeout(later);
 	if (pause) await new Promise(done => { later = setTimeout(done, pause); });
 	if (mine !== turn) return;
@@ -113,6 +116,8 @@ async function update(pause) {
 		chart();
 	} catch (e) {
 		if (e.name !== "AbortError" && mine === turn) say("The program does not answer. Is it still running?");
+	} finally {
+		if (mine === turn) root.dataset.settled = "true";
 	}
 }
 
@@ -200,7 +205,8 @@ function motion(share) {
 		tube.setAttribute("d", shape(line, -d.deep, d.deep));
 		block.setAttribute("transform", "translate(0," + (-lerp(d.up[i - 1], d.up[i], u)).toFixed(2) + ")");
 		reads.forEach((e, k) => { e.textContent = figure(lerp(a[k + 1], b[k + 1], u), +e.dataset.decimals) + " " + e.dataset.unit; });
-		out.textContent = t.toFixed(slider.dataset.unit === "in" ? 2 : 1) + " " + slider.dataset.unit;
+		// As a ram is read: to half a millimetre from ten on.
+		out.textContent = (slider.dataset.unit === "in" ? t.toFixed(2) : (t < 10 ? t : Math.round(2 * t) / 2).toFixed(1)) + " " + slider.dataset.unit;
 		slider.setAttribute("aria-valuetext", out.textContent);
 	};
 	slider.addEventListener("input", () => { stop(); show(); });
@@ -305,11 +311,10 @@ document.addEventListener("click", e => {
 	to.focus();
 });
 addEventListener("popstate", e => { if (e.state && e.state.job) { fill(e.state.job, e.state.base); update(0); } });
-let width = 0, sized = 0;
+let width = form.dataset.view, sized = 0;
 addEventListener("resize", () => { clearTimeout(sized); sized = setTimeout(() => { if (size() !== width) { width = size(); update(0); } }, 200); });
 
 shape();
-width = size();
 if (history.state && history.state.job) { fill(history.state.job, history.state.base); update(0); }
-else { motion(1); if (width !== 150) update(0); }
+else { motion(1); if (size() !== width) { width = size(); update(0); } }
 })();
