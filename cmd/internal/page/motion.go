@@ -81,7 +81,7 @@ func (v *view) Motion() (*motion, error) {
 	for _, f := range m.Frames {
 		row := []float64{rounded(u.Of(quantity.Travel.Of(f.State.Travel)), 1e4)}
 		for _, c := range columns {
-			row = append(row, rounded(u.Of(c.kind.Of(c.of(f))), 1e3))
+			row = append(row, rounded(u.Of(c.kind.Of(c.of(f))), 1e6))
 		}
 		d.Reads = append(d.Reads, row)
 		d.Up = append(d.Up, hundredth(f.Up))

@@ -4,7 +4,6 @@
 (() => {
 const by = id => document.getElementById(id);
 const form = by("job");
-document.documentElement.classList.add("js");
 form.elements.have.disabled = false;
 
 // What the form holds, as its names and values.
@@ -100,6 +99,7 @@ async function update(pause) {
 		}
 		if (!r.ok) return say(got.sentence);
 		by("stale").hidden = true;
+		by("stale").textContent = "";
 		by("work").classList.remove("wait");
 		mark(got.marks);
 		put(got.parts);
