@@ -62,6 +62,16 @@ func FindMaterial(name string, wall float64, shape Shape) (Material, error) {
 	return Material{}, &WallError{rows[0].Name, wall, rows[0].WallOver, rows[len(rows)-1].WallTo}
 }
 
+// FamilyOf returns the family of the metals of a name in the catalogue, false where
+// it lists none.
+func FamilyOf(name string) (Family, bool) {
+	m, err := FindMaterial(name, 0, Rectangle)
+	if err != nil {
+		m, err = FindMaterial(name, 0, Round)
+	}
+	return m.Family, err == nil
+}
+
 // materialNames returns every name once, in the catalogue's order.
 func materialNames() []string {
 	var names []string

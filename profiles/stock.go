@@ -17,6 +17,9 @@ var sheetsCSV string
 //go:embed strips.csv
 var stripsCSV string
 
+//go:embed flats.csv
+var flatsCSV string
+
 // mmPerInch is exact by definition (international yard, 1959).
 const mmPerInch = 25.4
 
@@ -93,6 +96,39 @@ func Strips() []StockStrip {
 	return all
 }
 
+// StockFlat is a width of flat that dealers keep, for backing strips.
+type StockFlat struct {
+	Name   string  // in its own unit: "40 mm", "1-1/2 in"
+	Inch   bool    // an inch size
+	Width  float64 // mm
+	Source string
+}
+
+// Flats returns the stock widths of flat, in the order of [Strips].
+func Flats() []StockFlat {
+	var all []StockFlat
+	for line := range lines(flatsCSV) {
+		name, inch, width, source := readThickness("flats.csv", line)
+		all = append(all, StockFlat{name, inch, width, source})
+	}
+	return all
+}
+
+// flatTolerance is how far in mm a rolled flat may be off its width anyway: that
+// of EN 10058 for widths to 40 mm, from memory.
+const flatTolerance = 0.75
+
+// FlatKept reports whether dealers keep flat of a width in mm, among the inch
+// sizes or among the metric ones, as near as flat is rolled.
+func FlatKept(width float64, inch bool) bool {
+	for _, f := range Flats() {
+		if f.Inch == inch && math.Abs(f.Width-width) <= flatTolerance {
+			return true
+		}
+	}
+	return false
+}
+
 // NearestStrip returns the stock flat whose thickness is nearest to one given
 // in mm, among the inch sizes or among the metric ones. Of two as near it is
 // the thinner, which springs back flatter.
@@ -139,6 +175,7 @@ func readTube(line string) StockTube {
 	return t
 }
 
+// readThickness reads a row of one size: a thickness, or a width of flat, in mm.
 func readThickness(table, line string) (name string, inch bool, thickness float64, source string) {
 	r := read(table, line)
 	inch = r.inch()

@@ -134,6 +134,37 @@ func TestPlatesAndStrips(t *testing.T) {
 	}
 }
 
+// Widths: EN 10058's preferred ones as far as strips go, and what inch dealers
+// list, both from memory.
+func TestFlats(t *testing.T) {
+	var names []string
+	last := 0.0
+	for _, f := range profiles.Flats() {
+		names = append(names, f.Name)
+		if len(f.Source) < 10 || f.Inch != strings.HasSuffix(f.Name, " in") || f.Width <= last && f.Name != "1/2 in" {
+			t.Errorf("flat %+v after %g mm", f, last)
+		}
+		last = f.Width
+	}
+	const want = "12 mm, 16 mm, 20 mm, 25 mm, 30 mm, 35 mm, 40 mm, 45 mm, 50 mm, 60 mm, 70 mm, 80 mm, 90 mm, 100 mm, 120 mm, 150 mm, " +
+		"1/2 in, 5/8 in, 3/4 in, 1 in, 1-1/4 in, 1-1/2 in, 1-3/4 in, 2 in, 2-1/4 in, 2-1/2 in, 3 in, 3-1/2 in, 4 in, 5 in, 6 in"
+	if got := strings.Join(names, ", "); got != want {
+		t.Errorf("flats %s, want %s", got, want)
+	}
+	for _, row := range []struct {
+		width float64
+		inch  bool
+		want  bool
+	}{
+		{40, false, true}, {40.7, false, true}, {40.8, false, false}, {39.2, false, false}, {33.7, false, false}, {150, false, true}, {160, false, false},
+		{25.4, false, true}, {38.1, false, false}, {38.1, true, true}, {101.6, true, true}, {110, true, false}, {203.2, true, false}, {40, true, false},
+	} {
+		if got := profiles.FlatKept(row.width, row.inch); got != row.want {
+			t.Errorf("%g mm, inches %v: %v", row.width, row.inch, got)
+		}
+	}
+}
+
 func TestNearestStrip(t *testing.T) {
 	for _, row := range []struct {
 		thickness float64

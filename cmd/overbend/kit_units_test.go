@@ -19,8 +19,8 @@ func TestKitSpeaksOneUnit(t *testing.T) {
 		other *regexp.Regexp // said of anything but those
 		own   *regexp.Regexp // said of most
 	}{
-		{"in", regexp.MustCompile(`(?i)(^|[^a-z])(mm|kN)\b`), regexp.MustCompile(`(?i)[0-9] in\b`)},
-		{"mm", regexp.MustCompile(`(?i)([0-9][ \x{a0}]*|, |/)(in|lbf)\b|[0-9]"`), regexp.MustCompile(`(?i)[0-9] mm\b`)},
+		{"in", regexp.MustCompile(`(?i)(^|[^a-z])(mm|kN|kg)\b|°C`), regexp.MustCompile(`(?i)[0-9] in\b`)},
+		{"mm", regexp.MustCompile(`(?i)([0-9][ \x{a0}]*|, |/)(in|lbf|lb)\b|[0-9]"|°F`), regexp.MustCompile(`(?i)[0-9] mm\b`)},
 	} {
 		for _, path := range plantest.Examples(t, "../..") {
 			dir := filepath.Join(t.TempDir(), "kit")

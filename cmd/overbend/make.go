@@ -49,8 +49,8 @@ func (c *makeCommand) flags(f *pflag.FlagSet) {
 	*k = kit.DefaultChoices()
 	f.StringVar(&k.DXF, "dxf", k.DXF, "DXF form: `2000|r12|r12-plain`")
 	f.StringVar(&k.DXFUnits, "dxf-units", "", "DXF unit: `mm|in` (default the job file's own)")
-	f.BoolVar(&k.CutOnly, "cut-only", false, "leave out of the DXF everything that is not cut")
-	f.StringVar(&k.Paper, "paper", k.Paper, "the printer's paper: `A4|A3|A2|A1|letter|tabloid|WxH`")
+	f.BoolVar(&k.CutOnly, "cut-only", false, "leave out of the DXF everything that is not cut, centre marks of holes to drill as well")
+	f.StringVar(&k.Paper, "paper", "", "the printer's paper: `A4|A3|A2|A1|letter|tabloid|WxH` (default A4, or letter for a job in inches)")
 	f.StringVar(&k.Margin, "margin", k.Margin, "white edge that the printer leaves, as `LENGTH`")
 	f.StringVar(&k.PrintScale, "print-scale", k.PrintScale, "what the two bars of a page measured, as shares: `XxY`")
 }
@@ -74,6 +74,9 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	o, err := c.kit.Options(p.Job.Inches, u)
 	if err != nil {
 		return err
+	}
+	if c.kit.CutOnly {
+		p.LeaveOutMarks()
 	}
 	if err := report.Alerts(stderr, p, u); err != nil {
 		return err

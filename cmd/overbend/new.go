@@ -10,27 +10,34 @@ import (
 	"overbend/cmd/internal/kit"
 )
 
-type newCommand struct{}
+type newCommand struct{ units units }
 
 func (*newCommand) usage() string {
-	return `Usage: overbend new FILE.toml
+	return `Usage: overbend new FILE.toml [--units mm|in]
 
 Writes a commented job file to start from: a boat-davit arm, every key
 explained. It never overwrites a file.
 
-Example:
+Examples:
   overbend new davit.toml
+  overbend new davit.toml --units in
 `
 }
 
-func (*newCommand) flags(*pflag.FlagSet) {}
+func (c *newCommand) flags(f *pflag.FlagSet) {
+	f.StringVar(&c.units.text, "units", "", "write the file in `mm|in` (default mm)")
+}
 
-func (*newCommand) run(args []string, stdout, _ io.Writer) error {
+func (c *newCommand) run(args []string, stdout, _ io.Writer) error {
 	path, err := oneFile(args, "new", "the job file to write")
 	if err != nil {
 		return err
 	}
-	if err := kit.Create(path, job.Starter()); err != nil {
+	u, err := c.units.get()
+	if err != nil {
+		return err
+	}
+	if err := kit.Create(path, job.Starter(u)); err != nil {
 		return err
 	}
 	_, err = fmt.Fprintf(stdout, "wrote %s: edit it, then run overbend show %s\n", path, path)

@@ -45,7 +45,8 @@ func commands() []struct {
 		{"serve", "serve the page that does all this in a browser", func() command { return &serveCommand{} }},
 		{"trial", "fit the metal to measured trial bends", func() command { return &trialCommand{} }},
 		{"gauge", "radius from a measured chord and rise", func() command { return &gaugeCommand{} }},
-		{"stock", "list the built-in tubes, materials, plates, sheets, strips, fillers", func() command { return &stockCommand{} }},
+		{"stock", "list the built-in tubes, materials, plates, sheets, strips, gauges, fillers", func() command { return &stockCommand{} }},
+		{"version", "print which overbend this is", func() command { return &versionCommand{} }},
 	}
 }
 
@@ -74,6 +75,9 @@ func dispatch(args []string, stdout, stderr io.Writer) error {
 		}
 		_, err := io.WriteString(stdout, overview())
 		return err
+	}
+	if args[0] == "--version" {
+		args = append([]string{"version"}, args[1:]...)
 	}
 	for _, c := range commands() {
 		if c.name == args[0] {
@@ -120,7 +124,7 @@ Usage: overbend COMMAND [ARGUMENTS]
 Commands:
 `)
 	for _, c := range commands() {
-		fmt.Fprintf(&b, "  %-6s %s\n", c.name, c.brief)
+		fmt.Fprintf(&b, "  %-7s %s\n", c.name, c.brief)
 	}
 	b.WriteString(`
 Examples:

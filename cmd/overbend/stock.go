@@ -17,7 +17,7 @@ import (
 type stockCommand struct{ units units }
 
 func (*stockCommand) usage() string {
-	return `Usage: overbend stock [tubes|materials|plates|sheets|strips|fillers] [--units mm|in]
+	return `Usage: overbend stock [tubes|materials|plates|sheets|strips|gauges|fillers] [--units mm|in]
 
 Lists the built-in data, every row with its source. Without an argument it
 lists everything.
@@ -39,7 +39,7 @@ func stockLists() []struct {
 		name string
 		rows func(quantity.Units) [][]string
 	}{
-		{"tubes", tubeRows}, {"materials", materialRows}, {"plates", plateRows}, {"sheets", sheetRows}, {"strips", stripRows}, {"fillers", fillerRows},
+		{"tubes", tubeRows}, {"materials", materialRows}, {"plates", plateRows}, {"sheets", sheetRows}, {"strips", stripRows}, {"gauges", gaugeRows}, {"fillers", fillerRows},
 	}
 }
 
@@ -211,7 +211,18 @@ func thicknesses(of string, stock []profiles.StockPlate) [][]string {
 func stripRows(quantity.Units) [][]string {
 	rows := [][]string{{"strip", "source"}}
 	for _, s := range profiles.Strips() {
-		rows = append(rows, []string{s.Name, s.Source})
+		rows = append(rows, []string{s.Name + " thick", s.Source})
+	}
+	for _, f := range profiles.Flats() {
+		rows = append(rows, []string{f.Name + " wide", f.Source})
+	}
+	return rows
+}
+
+func gaugeRows(u quantity.Units) [][]string {
+	rows := [][]string{{"gauge", "of", "thickness", "source"}}
+	for _, g := range profiles.Gauges() {
+		rows = append(rows, []string{fmt.Sprintf("%d ga", g.Number), string(g.List), u.Length(g.Thickness), g.Source})
 	}
 	return rows
 }

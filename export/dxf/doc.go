@@ -9,12 +9,12 @@
 //	drawing.Note      NOTES    colour 8 (grey)
 //
 // Nothing lies on OUTLINE and HOLES but closed contours, outlines before holes.
-// With [Options.CutOnly] only those are left, all on layer 0 in colour 7: many
-// tables cut layer 0 and ask no questions.
+// With [Options.CutOnly] only those are left, for tables that cut whatever they
+// are given.
 //
 // The lower left corner of what is cut, or of the drawing's page where it has
-// one, lies at 0,0, and a line of text above the drawing, on NOTES, states the
-// unit and the overall size of the same.
+// one, lies at 0,0, and a line of text on NOTES, above the drawing or in the
+// page's lower margin, states the unit and the overall size of the same.
 //
 // A reader that accepts a file proves little: the readers tried stay silent on
 // open outlines, doubled circles and undeclared layers. The package therefore

@@ -15,7 +15,7 @@ type Options struct {
 	Version Version
 	// Inches writes all lengths in inches and says so in the header.
 	Inches bool
-	// CutOnly leaves out marks and notes and puts the rest on layer 0.
+	// CutOnly leaves out marks and notes.
 	CutOnly bool
 }
 
@@ -95,27 +95,26 @@ func (f *file) arrange(d drawing.Drawing) {
 			}
 		}
 	}
-	// A drawing of a plate lies with the plate's corner at the origin.
+	// A drawing of a plate lies with the plate's corner at the origin, and its
+	// size is noted on the plate, below what is cut.
+	page, below := cut, 0.0
 	if d.Page.Width() > 0 {
-		cut = d.Page
+		page, below = d.Page, cut.Min.Y-d.Page.Min.Y
 	}
 	if !f.CutOnly {
-		note := sizeNote(cut, all, f.Inches)
+		note := sizeNote(page, below, all, f.Inches)
 		kept.Add(note)
 		all = all.Union(note.Bounds())
 	}
 
-	place := geom.Translate(cut.Min.Mul(-1))
+	place := geom.Translate(page.Min.Mul(-1))
 	if f.Inches {
 		place = place.Then(geom.Scale(1 / mmPerInch))
 	}
 	f.box = geom.Rect{Min: place.Apply(all.Min), Max: place.Apply(all.Max)}
 	f.layers = []layer{zero}
 	for _, s := range kept.Apply(place).Shapes {
-		l := zero
-		if !f.CutOnly {
-			l, _ = layerOf(shapeRole(s))
-		}
+		l, _ := layerOf(shapeRole(s))
 		if f.layers[len(f.layers)-1] != l {
 			f.layers = append(f.layers, l)
 		}
@@ -127,19 +126,23 @@ func (f *file) arrange(d drawing.Drawing) {
 // ISO 3098 that this project uses.
 const noteHeight = 3.5
 
+// noteMargin is the least margin in mm in which the unit note can be read.
+const noteMargin = 2
+
 // sizeNote returns the line that states the unit and the size of what is cut or
-// of its plate, in mm, above everything else: there it can't lie on a line.
-func sizeNote(cut, all geom.Rect, inches bool) drawing.Text {
-	words := fmt.Sprintf("UNITS MM  SIZE %.2f x %.2f", cut.Width(), cut.Height())
+// of its plate, in mm: in a plate's margin, so many mm below what is cut, or
+// without one above everything else. There it can't lie on a line.
+func sizeNote(page geom.Rect, margin float64, all geom.Rect, inches bool) drawing.Text {
+	words := fmt.Sprintf("UNITS MM  SIZE %.2f x %.2f", page.Width(), page.Height())
 	if inches {
-		words = fmt.Sprintf("UNITS INCH  SIZE %.3f x %.3f", cut.Width()/mmPerInch, cut.Height()/mmPerInch)
+		words = fmt.Sprintf("UNITS INCH  SIZE %.3f x %.3f", page.Width()/mmPerInch, page.Height()/mmPerInch)
 	}
-	return drawing.Text{
-		At:     geom.Pt(cut.Min.X, all.Max.Y+noteHeight),
-		Words:  words,
-		Height: noteHeight,
-		Role:   drawing.Note,
+	note := drawing.Text{Words: words, Height: noteHeight, Role: drawing.Note}
+	if margin >= noteMargin {
+		return drawing.InMargin(geom.Rect{Min: page.Min, Max: geom.Pt(page.Max.X, page.Min.Y+margin)}, note)[0]
 	}
+	note.At = geom.Pt(page.Min.X, all.Max.Y+noteHeight)
+	return note
 }
 
 // header writes the HEADER section. seed is the first free handle, 0 where

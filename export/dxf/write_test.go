@@ -69,7 +69,7 @@ func TestSample(t *testing.T) {
 				}
 				wantLayers := map[string]int{"0": 7, "OUTLINE": 7, "HOLES": 1, "SCRIBE": 3, "NOTES": 8}
 				if o.CutOnly {
-					wantLayers = map[string]int{"0": 7}
+					wantLayers = map[string]int{"0": 7, "OUTLINE": 7, "HOLES": 1}
 				}
 				if !maps.Equal(r.layers, wantLayers) {
 					t.Errorf("layers %v", r.layers)
@@ -130,6 +130,12 @@ func TestPage(t *testing.T) {
 		}
 		low, size := xy{math.Inf(1), math.Inf(1)}, false
 		for _, f := range r.figs {
+			// All is on the plate, the note of its size included.
+			for _, p := range f.points {
+				if x, y := p.x*r.unit(), p.y*r.unit(); x < -1e-5 || x > 200+1e-5 || y < -1e-5 || y > 100+1e-5 {
+					t.Errorf("%+v: %q on %s at %g, %g is off the plate", o, f.words, f.layer, x, y)
+				}
+			}
 			size = size || f.words == "UNITS MM  SIZE 200.00 x 100.00" || f.words == "UNITS INCH  SIZE 7.874 x 3.937"
 			if f.layer != "SCRIBE" && f.layer != "NOTES" {
 				for _, p := range f.points {

@@ -4,16 +4,18 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"overbend/export/drawing"
 	"overbend/export/lettering"
 	"overbend/geom"
 )
 
-// Lettering in mm: ordinary, and the page's own name.
+// Lettering in mm: ordinary, the page's own name, and a long one of the part.
 const (
 	small = lettering.Ordinary
 	large = 5
+	tiny  = 2.5 // the least that this project letters paper with
 )
 
 // width returns the width in mm of ordinary lettering.
@@ -150,17 +152,39 @@ func (p *plan) caption(d *drawing.Drawing, name, first string, tiled bool, r, c 
 		}
 		right -= wide + 3
 	}
-	// The part's own name stands first in name: it must not be cut short.
-	second := "1:1"
+	// The part's own name stands first in name: it must not be cut short, so a
+	// long one takes a second line of smaller letters.
+	second, size := []string{"1:1"}, float64(small)
 	if tiled {
-		first, second = first+", 1:1", lettering.Face{Height: small}.Fit(name, right-left)
+		first, second = first+", 1:1", []string{name}
+		if width(name) > right-left {
+			face := lettering.Face{Height: tiny}
+			if second = face.Wrap(name, right-left, 0); len(second) > 2 {
+				second = []string{second[0], strings.Join(second[1:], " ")}
+			}
+			for i, words := range second {
+				second[i] = face.Fit(words, right-left)
+			}
+			size = tiny
+		}
 	}
-	head := level(left, base+7.5, lettering.Face{Height: large}.Fit(first, right-left), drawing.Left)
+	// Two lines fill the strip to its top, descenders clear of what is below.
+	over, foot, pitch := 7.5, 1.3, 0.0
+	if len(second) > 1 {
+		over, foot, pitch = 8.5, 0.8, 3.5
+	}
+	head := level(left, base+over, lettering.Face{Height: large}.Fit(first, right-left), drawing.Left)
 	head.Height = large
-	line := level(left, base+1.3, second, drawing.Left)
-	d.Add(head, line)
+	end := head.Bounds().Max.X
+	d.Add(head)
+	for i, words := range second {
+		line := level(left, base+foot+pitch*float64(len(second)-1-i), words, drawing.Left)
+		line.Height = size
+		end = math.Max(end, line.Bounds().Max.X)
+		d.Add(line)
+	}
 	if tiled {
-		p.advice(d, math.Max(head.Bounds().Max.X, line.Bounds().Max.X)+5, right)
+		p.advice(d, end+5, right)
 	}
 }
 

@@ -93,6 +93,7 @@ func (l Layout) Pages(d drawing.Drawing, name string) ([]drawing.Drawing, error)
 	switch {
 	case best != nil:
 		best.cutAll()
+		best.breakOff()
 		return best.pages(l, name), nil
 	case firstErr != nil:
 		return nil, fmt.Errorf("paper: %w", firstErr)

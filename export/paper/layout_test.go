@@ -7,6 +7,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -190,7 +191,7 @@ func checkLettering(t *testing.T, where string, p drawing.Drawing) {
 		if !ok {
 			continue
 		}
-		if text.Height < 3.5 {
+		if text.Height < 2.5 {
 			t.Errorf("%s: %q is %g mm high", where, text.Words, text.Height)
 		}
 		own := !strings.HasPrefix(text.Words, "R ")
@@ -459,10 +460,10 @@ func TestBlankTilesAreLeftOut(t *testing.T) {
 	}
 	var names []string
 	for _, p := range pages {
-		names = append(names, strings.Fields(p.Title)[1])
+		names = append(names, p.Title)
 	}
-	if slices.Contains(names, "B2") || len(names) < 8 {
-		t.Errorf("pages %v", names)
+	if slices.Contains(names, "frame row 2 sheet 2 of 3 x 4") || !slices.Contains(names, "frame row 2 sheet 1 of 3 x 4") || len(names) < 8 {
+		t.Errorf("pages %q", names)
 	}
 
 	// Two parts far apart hang together by no side: everything is printed.
@@ -477,6 +478,42 @@ func TestBlankTilesAreLeftOut(t *testing.T) {
 	var row, sheet, rows, cols int
 	if _, err := fmt.Sscanf(last, "pair row %d sheet %d of %d x %d", &row, &sheet, &rows, &cols); err != nil || row != rows || sheet != cols || rows*cols != len(pages) {
 		t.Errorf("%d pages, the last %q", len(pages), last)
+	}
+}
+
+// A page's name is row and sheet, never a letter and a number, which would read
+// like a paper size; the part's name is whole, on two lines if need be.
+func TestNames(t *testing.T) {
+	paperSize := regexp.MustCompile(`\b[A-Z]\d`)
+	for _, l := range []Layout{{Paper: size(t, "A4"), Margin: 10}, {Paper: size(t, "letter"), Margin: 15}, {Paper: size(t, "A3"), Margin: 10}} {
+		for _, name := range []string{"cheek, arm", "template-outside, Garden gate hoop, half", "template-outside, Kayak rack J-arm, left and right side"} {
+			var tall drawing.Drawing // on upright pages, where room is least
+			tall.Box(drawing.CutOuter, drawing.NoTone, geom.Rect{Max: geom.Pt(150, 900)})
+			pages, err := l.Pages(tall, name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if p := pages[0]; p.Page.Height() < p.Page.Width() {
+				t.Fatalf("%s lies across", p.Title)
+			}
+			for _, p := range pages {
+				checkLettering(t, p.Title, p)
+				var all []string
+				for _, s := range p.Shapes {
+					if s, ok := s.(drawing.Text); ok {
+						all = append(all, s.Words)
+						// The map of the pages, 22 mm wide, is in the corner.
+						if at := s.Bounds(); strings.Contains(name, s.Words) && at.Max.X > p.Page.Width()-l.Margin-22 {
+							t.Errorf("%s: %q reaches the map", p.Title, s.Words)
+						}
+					}
+				}
+				words := strings.Join(all, " ")
+				if strings.Contains(words, "…") || !strings.Contains(words, name) || paperSize.MatchString(words) || paperSize.MatchString(p.Title) {
+					t.Errorf("%s: %s", p.Title, words)
+				}
+			}
+		}
 	}
 }
 

@@ -28,10 +28,11 @@ const (
 )
 
 // Diameters of the stack's bolt holes in mm, whatever the plate: a drill goes
-// through any. Clearance for M12, M4's bolt and clearance for M42: common
-// practice, no source.
+// through any. Clearance for M12, for 1/2 in (9/16 in), M4's bolt and clearance
+// for M42: common practice, no source.
 const (
 	DefaultHole = 13.0
+	InchHole    = 14.2875
 	LeastHole   = 4.0
 	MostHole    = 45.0
 )

@@ -30,8 +30,8 @@ func Layers(gap, plate float64) (n int, shim float64) {
 	return n, shim
 }
 
-// The default plate, mm: common practice, no source. Cheeks and templates are
-// cut from it too; above half an inch they weigh more than they need.
+// The default plate, mm: common practice, no source. Cheeks are cut from
+// it too; above half an inch they weigh more than they need.
 const (
 	leastPlate = 5.0
 	mostPlate  = 13.0
@@ -42,8 +42,10 @@ const (
 // the tube's walls (of a round tube: make a saddle) the one that leaves the least
 // packing, or where several leave the same, to 0.3 mm, the thickest, for fewer
 // plates. For a tube too small for these it is a thinner one, and where none will
-// do the thinnest.
-func BestPlate(gap float64, round bool, stock []float64) float64 {
+// do the thinnest. A usual thickness that a shop has in any case, 0 for none, is
+// taken where its plates stand under both walls and it takes no more packing than
+// the best by over half its own thickness (common practice, no source).
+func BestPlate(gap float64, round bool, stock []float64, usual float64) float64 {
 	best, least := math.Inf(1), math.Inf(1)
 	for _, lowest := range [...]float64{leastPlate, 0} {
 		for _, plate := range stock {
@@ -58,9 +60,15 @@ func BestPlate(gap float64, round bool, stock []float64) float64 {
 				best, least = plate, rest
 			}
 		}
-		if !math.IsInf(best, 1) {
-			return best
+		if math.IsInf(best, 1) {
+			continue
 		}
+		if n, rest := Layers(gap, usual); usual > 0 && rest <= least+usual/2 {
+			if why, _ := bears(n, rest, round); why == "" {
+				return usual
+			}
+		}
+		return best
 	}
 	for _, plate := range stock {
 		best = min(best, plate)

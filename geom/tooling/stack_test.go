@@ -204,14 +204,39 @@ func TestBestPlate(t *testing.T) {
 		{41.4, false, []float64{8.05, 10}, 10, "a quarter of a mm is not worth a fifth plate, whatever the order"},
 		{2, false, mm, 3, "nothing will do: the thinnest"},
 	} {
-		if got := BestPlate(row.gap, row.round, row.stock); got != row.want {
+		if got := BestPlate(row.gap, row.round, row.stock, 0); got != row.want {
 			t.Errorf("BestPlate(%g, %v) = %g, want %g: %s", row.gap, row.round, got, row.want, row.why)
+		}
+	}
+	// What a shop has in any case, 3/8 in, is taken unless another packs clearly less.
+	const usual = 9.525
+	for _, row := range []struct {
+		gap   float64
+		round bool
+		want  float64
+		why   string
+	}{
+		{39.2, false, usual, "1/4, 3/8 and 1/2 leave 1.1"},
+		{52.2, false, usual, "3/8 leaves 4.575, 1/2 and 1/4 leave 1.4"},
+		{26.4, false, 12.7, "3/8 would leave 7.35, 1/2 and 1/4 1"},
+		{28.55, false, 12.7, "3/8 would leave 9.5, 1/2 3.15"},
+		{34.925, false, usual, "3/8 leaves 6.35, 1/4 3.175: a little more is no reason"},
+		{33.4, false, usual, "3/8 leaves 4.825, 1/4 1.65"},
+		{18.2, false, 6.35, "one of 3/8 would not stand under both walls"},
+		{26.2, false, 12.7, "3/8 would leave 7.15, 1/2 0.8: 6.35 more"},
+		{26.4, true, 6.35, "four of 1/4, three of 3/8 make no saddle"},
+		{39.2, true, usual, "four of 3/8"},
+		{9.2, false, 3.175, "too thick for the gap"},
+	} {
+		if got := BestPlate(row.gap, row.round, in, usual); got != row.want {
+			_, rest := Layers(row.gap, usual)
+			t.Errorf("BestPlate(%g, %v, usual) = %g, want %g: %s (%g)", row.gap, row.round, got, row.want, row.why, rest)
 		}
 	}
 	// What it returns is carried, and nothing else in its range packs less.
 	rapid.Check(t, func(t *rapid.T) {
 		gap, round := rapid.Float64Range(12, 200).Draw(t, "gap"), rapid.Bool().Draw(t, "round")
-		got := BestPlate(gap, round, mm)
+		got := BestPlate(gap, round, mm, 0)
 		n, rest := Layers(gap, got)
 		if why, _ := bears(n, rest, round); why != "" {
 			t.Fatalf("%g mm plate in %g: %s", got, gap, why)

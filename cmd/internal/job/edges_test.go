@@ -24,7 +24,7 @@ func TestEdgeKeys(t *testing.T) {
 		t.Errorf("%+v", tr)
 	}
 	j = parse(t, file("in", "[press]\nsupports = 20\n[[trial]]\nblock = 14\ntravel = 1.5\nreleased = 32.6\n"))
-	if j.Trials[0].TravelError != 25.4/64 || j.Press.Friction != 0.15 || j.Press.RamWidth != 60 {
+	if j.Trials[0].TravelError != 25.4/64 || j.Press.Friction != 0.15 || j.Press.RamWidth != 63.5 {
 		t.Errorf("%+v %+v", j.Trials[0], j.Press)
 	}
 	inline := "[material]\nyoungs_modulus = \"200 GPa\"\nproof = \"300 MPa\"\nultimate = \"600 MPa\"\nelongation = \"30 %\"\nfamily = \"stainless\"\nunloading = 0.9\n"

@@ -6,11 +6,13 @@ import (
 	"testing"
 
 	"overbend/cmd/internal/keyed"
+	"overbend/cmd/internal/quantity"
 )
 
 func seeds(f *testing.F) {
 	f.Add(good)
-	f.Add(Starter())
+	f.Add(Starter(quantity.Millimetres))
+	f.Add(Starter(quantity.Inches))
 	for _, s := range []string{"", "[[trial]]\n[[trial]]\nchord=1\n[trial.x]", "\ufeffname='x'", "tube = 3\n[tube.x]", "trial = [1]", "bend = []"} {
 		f.Add(s)
 	}

@@ -7,9 +7,12 @@
 package job
 
 import (
+	"cmp"
+
 	"overbend/cmd/internal/keyed"
 	"overbend/cmd/internal/quantity"
 	"overbend/geom"
+	"overbend/geom/tooling"
 	"overbend/profiles"
 )
 
@@ -26,11 +29,13 @@ type Job struct {
 	Allowance Allowance
 	Strip     Strip
 	Block     Block
+	Template  Template
 	Filler    Filler
 	Press     Press
 	Ends      Ends
 	Cutting   Cutting
 	Trials    []Trial
+	Gauges    []Gauge // that thicknesses were given in
 	// What the shop has, from its own file.
 	Rack   []RackBlock
 	Alloys []AlloyStock
@@ -113,7 +118,7 @@ type Block struct {
 	Plate      float64 // plate thickness, mm; 0: the stock plate that suits the tube
 	Height     float64 // crown to back, mm; 0: default
 	Blend      float64 // fillet at the arc's ends, mm; 0: default
-	Hole       float64 // stack bolt hole, mm; 0: tooling.DefaultHole
+	Hole       float64 // stack bolt hole, mm; 0: [Job.BoltHole]
 	CheekDepth float64 // how far cheeks reach past the arc, mm; 0: half the depth
 	Existing   float64 // radius of a block the shop has, mm; 0: none
 	Use        string  // the block on the rack that the kit is made around; "": a new one
@@ -134,22 +139,31 @@ type AlloyStock struct {
 	Mass  float64 // kg
 }
 
+// Template is what the check templates are cut from.
+type Template struct {
+	Plate float64 // thickness, mm; 0: thin sheet
+}
+
 // Filler is what holds the bore open.
 type Filler struct {
 	Alloy profiles.Filler // zero value: none
-	Plugs float64         // length of each end plug, mm
+	Plugs [2]float64      // length of the left and the right end's plug, mm
 }
+
+// Named reports whether the tube is filled, whatever else of the job can be made.
+func (f Filler) Named() bool { return f.Alloy.Name != "" }
 
 // Press is the shop's press.
 type Press struct {
-	Capacity float64 // N; 0: not given
-	Supports float64 // roller centre to roller centre, mm; 0: propose
-	Roller   float64 // roller diameter, mm
-	Ram      float64 // ram (piston) diameter, mm; 0: not given
-	RamWidth float64 // of the ram's foot on the block's back, along the block, mm
-	Friction float64 // coefficient at the rollers
-	Stroke   float64 // longest travel of the ram, mm; 0: not given
-	Bed      float64 // widest support spacing that fits, mm; 0: not given
+	Capacity float64       // N; 0: not given
+	Rated    quantity.Kind // that shows Capacity in the unit in which the file gives it
+	Supports float64       // roller centre to roller centre, mm; 0: propose
+	Roller   float64       // roller diameter, mm
+	Ram      float64       // ram (piston) diameter, mm; 0: not given
+	RamWidth float64       // of the ram's foot on the block's back, along the block, mm
+	Friction float64       // coefficient at the rollers
+	Stroke   float64       // longest travel of the ram, mm; 0: not given
+	Bed      float64       // widest support spacing that fits, mm; 0: not given
 }
 
 // Ends are the end cuts of the finished part.
@@ -178,6 +192,18 @@ type Trial struct {
 	RiseError   float64    // one standard deviation of a rise reading, mm
 	TravelError float64    // one standard deviation of Travel, mm
 	LoadedError geom.Angle // one standard deviation of Loaded
+}
+
+// BoltHole returns the diameter of the stack's bolt holes in mm, the job's own or
+// the default: 13 mm for M12, or 9/16 in for 1/2 in.
+func (j Job) BoltHole() float64 {
+	return cmp.Or(j.Block.Hole, j.Units().Pick(tooling.DefaultHole, tooling.InchHole/25.4))
+}
+
+// Gauge is a thickness that the file gives by its gauge.
+type Gauge struct {
+	Key string // "tube.wall"
+	profiles.Gauge
 }
 
 // Units returns the system of a bare length in the file, in which the file's own

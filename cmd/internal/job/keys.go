@@ -8,7 +8,7 @@ func known() keyed.Known { return keyed.Known{Tables: tables(), Keys: keysOf} }
 // tables returns the names of the tables of a job file.
 func tables() []string {
 	return []string{
-		"tube", "material", "bend", "allowance", "strip", "block", "filler",
+		"tube", "material", "bend", "allowance", "strip", "block", "template", "filler",
 		"press", "ends", "cutting", "drawing", "trial",
 	}
 }
@@ -33,7 +33,9 @@ func keysOf(table string) []string {
 	case "strip":
 		return []string{"thickness", "material"}
 	case "block":
-		return []string{"plate", "height", "blend", "hole", "cheek_depth", "existing", "lighten"}
+		return []string{"plate", "height", "blend", "hole", "cheek_depth", "existing", "use", "lighten"}
+	case "template":
+		return []string{"plate"}
 	case "filler":
 		return []string{"alloy", "plugs"}
 	case "press":

@@ -1,20 +1,40 @@
 package job
 
 import (
-	_ "embed"
-
 	"overbend/cmd/internal/keyed"
 	"overbend/cmd/internal/quantity"
 	"overbend/geom"
+	"overbend/profiles"
 )
 
 // aJob is what a sentence calls the file.
 const aJob = "a job file"
 
 // table is one table of the job file.
-type table struct{ keyed.Table }
+type table struct {
+	keyed.Table
+	gauges *[]Gauge // read so far
+}
 
-func (t table) table(name string) table { return table{t.Sub(name)} }
+func (t table) table(name string) table { return table{t.Sub(name), t.gauges} }
+
+// thickness reads a thickness above 0 in mm, which may be a gauge of a list; 0
+// where the key is left out.
+func (t table) thickness(key string, list profiles.GaugeList) float64 {
+	s, _ := t.Values[key].(string)
+	n, ok, err := quantity.ParseGauge(s)
+	if !ok {
+		return t.Length(key, 0)
+	}
+	var g profiles.Gauge
+	if err != nil {
+		t.Fail(key, "%v", err)
+	} else if g, err = profiles.FindGauge(list, n); err != nil {
+		t.Fail(key, "%s", t.Because(err))
+	}
+	*t.gauges = append(*t.gauges, Gauge{t.At(key), g})
+	return g.Thickness
+}
 
 // Read reads the job file at path. Every error is a *keyed.Error.
 func Read(path string) (Job, error) {
@@ -52,19 +72,12 @@ func Parse(name string, text []byte) (Job, error) {
 		return Job{}, err
 	}
 	r := &keyed.Reader{File: name, Places: places}
-	j := table{keyed.Table{Reader: r, Values: values}}.job()
+	j := table{keyed.Table{Reader: r, Values: values}, new([]Gauge)}.job()
 	if r.Failed() {
 		return Job{}, r.Err()
 	}
 	return j, nil
 }
-
-//go:embed starter.toml
-var starter string
-
-// Starter returns a job file to start from, with a comment for every key. It
-// parses as it stands.
-func Starter() string { return starter }
 
 // job reads the whole file.
 func (root table) job() Job {
@@ -81,12 +94,14 @@ func (root table) job() Job {
 	j.Allowance = root.table("allowance").allowance(j.Inline)
 	j.Strip = root.table("strip").strip(j.Tube.Depth)
 	j.Block = root.table("block").block()
+	j.Template = Template{Plate: root.table("template").thickness("plate", profiles.SteelSheet)}
 	j.Filler = root.table("filler").filler()
 	j.Press = root.table("press").press()
 	j.Ends = root.table("ends").ends()
-	j.Cutting = root.table("cutting").cutting(j.Block)
+	j.Cutting = root.table("cutting").cutting(j.BoltHole())
 	j.Drawing = root.table("drawing").drawing()
 	j.Trials = root.trials(j.Filler)
+	j.Gauges = *root.gauges
 	return j
 }
 

@@ -7,11 +7,13 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"regexp"
 	"runtime"
 	"strings"
 	"testing"
 
 	"overbend/cmd/internal/keyed"
+	"overbend/cmd/internal/quantity"
 	"overbend/geom"
 	"overbend/profiles"
 
@@ -66,8 +68,8 @@ func TestDemo(t *testing.T) {
 		Allowance: Allowance{Mode: Computed},
 		Strip:     Strip{Thickness: 6, Material: steel},
 		Block:     Block{Plate: 10},
-		Filler:    Filler{Alloy: filler, Plugs: 20},
-		Press:     Press{Capacity: 196133, Roller: 40, RamWidth: 60, Friction: 0.15},
+		Filler:    Filler{Alloy: filler, Plugs: [2]float64{20, 20}},
+		Press:     Press{Capacity: 196133, Rated: quantity.Tonnes, Roller: 40, RamWidth: 60, Friction: 0.15},
 		Ends:      Ends{Cut: [2]geom.Angle{0, 22.5 * geom.Degree}, Trim: [2]float64{-1, -1}},
 	}
 	if got := read(t, demo); !same(got, want) {
@@ -75,17 +77,40 @@ func TestDemo(t *testing.T) {
 	}
 }
 
-// What `overbend new` writes describes the same job, and names every key.
+// What `overbend new` writes describes the demo's job, in inches one like it, and
+// names every key.
 func TestStarter(t *testing.T) {
-	j := parse(t, Starter())
+	j := parse(t, Starter(quantity.Millimetres))
 	if want := read(t, demo); !same(j, want) {
 		t.Errorf("got %+v\nwant %+v", j, want)
 	}
-	for _, table := range append(tables(), "") {
-		for _, key := range keysOf(table) {
-			if !strings.Contains(Starter(), "\n"+key+" ") && !strings.Contains(Starter(), "\n# "+key+" ") &&
-				!strings.Contains(Starter(), "["+key+"]") {
-				t.Errorf("%s.%s is not explained", table, key)
+	in := parse(t, Starter(quantity.Inches))
+	if in.Tube != (profiles.Section{Width: 38.1, Depth: 38.1, Wall: 3.175}) || in.Bend.Radius != 16*25.4 || in.Bend.Angle != j.Bend.Angle ||
+		in.Bend.Legs != [2]float64{254, 254} || in.Ends != j.Ends || in.Filler.Alloy.Name != "158" || in.Material.Name != "6061-T6" || !in.Inches ||
+		in.Press.Rated.Of(in.Press.Capacity) != quantity.ShortTons.Of(in.Press.Capacity) {
+		t.Errorf("in inches %+v", in)
+	}
+	for _, u := range []quantity.Units{quantity.Millimetres, quantity.Inches} {
+		text := Starter(u)
+		for _, table := range append(tables(), "") {
+			for _, key := range keysOf(table) {
+				if !strings.Contains(text, "\n"+key+" ") && !strings.Contains(text, "\n# "+key+" ") && !strings.Contains(text, "["+key+"]") {
+					t.Errorf("%s.%s is not explained in %s", table, key, u)
+				}
+			}
+		}
+		for line := range strings.Lines(text) {
+			if strings.ContainsAny(line, "<>|") {
+				t.Errorf("a choice is left: %s", line)
+			}
+			// Comments stand in a column; the head names all units.
+			_, body, _ := strings.Cut(text, "\nname")
+			if at := strings.Index(line, " #"); at > 0 && strings.Contains(body, line) && at != noteColumn-1 && len(strings.TrimRight(line[:at], " ")) < noteColumn-1 {
+				t.Errorf("a comment in column %d: %s", at, line)
+			}
+			value, _, _ := strings.Cut(line, " #")
+			if foreign := map[quantity.Units]string{quantity.Millimetres: ` (in|ksi|tonf|lb/in3)"`, quantity.Inches: `([0-9] |")(mm|MPa|GPa|t|kg/m3)"`}[u]; strings.Contains(body, line) && regexp.MustCompile(foreign).MatchString(value) {
+				t.Errorf("not in %s: %s", u, line)
 			}
 		}
 	}
@@ -94,30 +119,33 @@ func TestStarter(t *testing.T) {
 // With every commented line taken in, one table at a time, it still parses: no
 // example in it is wrong. Keys that exclude each other go in alone.
 func TestStarterExamples(t *testing.T) {
-	lines := strings.Split(Starter(), "\n")
-	uncomment := func(t *testing.T, without string, keys ...string) {
-		out := make([]string, 0, len(lines))
-		for _, line := range lines {
-			if word, _, ok := strings.Cut(line, " "); ok && without != "" && strings.Contains(without, " "+word+" ") {
-				line = "#"
-			}
-			for _, key := range keys {
-				if strings.HasPrefix(line, "# "+key) {
-					line = line[2:]
+	for _, u := range []quantity.Units{quantity.Millimetres, quantity.Inches} {
+		lines := strings.Split(Starter(u), "\n")
+		uncomment := func(without string, keys ...string) {
+			out := make([]string, 0, len(lines))
+			for _, line := range lines {
+				if word, _, ok := strings.Cut(line, " "); ok && without != "" && strings.Contains(without, " "+word+" ") {
+					line = "#"
 				}
+				for _, key := range keys {
+					if strings.HasPrefix(line, "# "+key) {
+						line = line[2:]
+					}
+				}
+				out = append(out, line)
 			}
-			out = append(out, line)
+			parse(t, strings.Join(out, "\n"))
 		}
-		parse(t, strings.Join(out, "\n"))
+		uncomment("", "height", "blend", "hole", "cheek_depth", "existing", "lighten", "supports", "ram_diameter", "ram_width", "friction", "stroke", "bed",
+			"trim", "process", "sheet", "owner", "number", "revision", "date", "drawn", "approved", "proof    =", "ultimate = ")
+		uncomment(" material ", "[material]", "youngs_modulus", "proof          =", "ultimate       =", "exponent", "elongation", "poisson", "density", "family", "unloading")
+		uncomment("", "use")
+		uncomment(" radius angle ", "chord =", "rise  =")
+		uncomment(" angle ", "arc ")
+		uncomment(" radius ", "arc ")
+		uncomment(" mode ")
+		uncomment("", "[[trial]]", "block  =", "loaded", "filled", "melted", "chord  =", "rise   =", "angle_error", "rise_error", "travel_error", "loaded_error")
 	}
-	uncomment(t, "", "height", "blend", "hole", "cheek_depth", "existing", "lighten", "supports", "ram_diameter", "ram_width", "friction", "stroke", "bed",
-		"trim", "process", "sheet", "owner", "number", "revision", "date", "drawn", "approved", "proof    =", "ultimate = \"300")
-	uncomment(t, " material ", "[material]", "youngs_modulus", "proof          =", "ultimate       =", "exponent", "elongation", "poisson", "density", "family", "unloading")
-	uncomment(t, " radius angle ", "chord =", "rise  =")
-	uncomment(t, " angle ", "arc ")
-	uncomment(t, " radius ", "arc ")
-	uncomment(t, " mode ")
-	uncomment(t, "", "[[trial]]", "block  =", "loaded", "filled", "melted", "chord  =", "rise   =", "angle_error", "rise_error", "travel_error", "loaded_error")
 }
 
 func TestExamples(t *testing.T) {
@@ -134,7 +162,7 @@ func TestExamples(t *testing.T) {
 		math.Abs(hoop.Press.Capacity-177928.9) > 0.1 { // 40000 lbf of 4.448222 N
 		t.Errorf("hoop's strip, block, press: %+v %+v %+v", hoop.Strip, hoop.Block, hoop.Press)
 	}
-	if hoop.Filler.Alloy.Name != "" || hoop.Filler.Plugs != 20 {
+	if hoop.Filler.Alloy.Name != "" || hoop.Filler.Plugs != [2]float64{19.05, 19.05} {
 		t.Errorf("hoop's filler %+v", hoop.Filler)
 	}
 
@@ -521,7 +549,7 @@ func BenchmarkParse(b *testing.B) {
 }
 
 func BenchmarkParseStarter(b *testing.B) {
-	text := []byte(Starter())
+	text := []byte(Starter(quantity.Millimetres))
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := Parse("j", text); err != nil {

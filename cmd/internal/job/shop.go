@@ -1,7 +1,6 @@
 package job
 
 import (
-	"cmp"
 	"math"
 	"strings"
 
@@ -14,19 +13,24 @@ import (
 
 // Defaults of the keys that a file leaves out, and that no mechanics decide.
 const (
-	defaultStrip  = "1018 cold drawn"
-	defaultPlugs  = 20.0  // mm
-	defaultRoller = 40.0  // mm
-	mostRoller    = 500.0 // mm, more than a shop press has room for
+	defaultStrip = "1018 cold drawn"
+	mostRoller   = 500.0 // mm, more than a shop press has room for
 
-	// What can be read off a shop protractor, and off a rule at the middle of
-	// a chord; common practice, no source.
+	// What can be read off a shop protractor; common practice, no source.
 	DefaultAngleError = 0.25 * geom.Degree
-	DefaultRiseError  = 0.5 // mm
 
-	defaultRamWidth = 60.0 // mm; common practice, no source
 	defaultFriction = 0.15 // steel on steel, greased; common practice, no source
 )
+
+// The same of sizes, in mm: 20 mm and 40 mm, or what an inch shop has. The ram's
+// foot is common practice, no source.
+func defaultPlugs(u quantity.Units) float64    { return u.Pick(20, 3.0/4) }
+func defaultRoller(u quantity.Units) float64   { return u.Pick(40, 1.5) }
+func defaultRamWidth(u quantity.Units) float64 { return u.Pick(60, 2.5) }
+
+// RuleError returns in mm how well a rise or a travel is read off a rule: to half
+// a mm or 1/64 in; common practice, no source.
+func RuleError(u quantity.Units) float64 { return u.Pick(0.5, 1.0/64) }
 
 // allowance reads [allowance].
 func (t table) allowance(inline bool) Allowance {
@@ -65,18 +69,13 @@ func (t table) allowance(inline bool) Allowance {
 // certificate: closer, the exponent is beyond any metal's.
 const leastHardening = 1.001
 
-// travelError is how well a ram's travel is read: half a mm, or 1/64 in; common
-// practice, no source.
-func (t table) travelError() float64 {
-	if t.Units == quantity.Inches {
-		return t.Units.MM(1.0 / 64)
-	}
-	return 0.5
-}
-
 // strip reads [strip] for a tube of a depth in mm.
 func (t table) strip(depth float64) Strip {
-	s := Strip{Thickness: t.Length("thickness", 0)}
+	metal := profiles.Steel
+	if f, ok := profiles.FamilyOf(t.Text("material")); ok {
+		metal = f
+	}
+	s := Strip{Thickness: t.thickness("thickness", profiles.SheetGauge(metal))}
 	thickness := s.Thickness
 	if thickness == 0 {
 		// About what the default will be, to find the row by.
@@ -97,13 +96,17 @@ func (t table) strip(depth float64) Strip {
 // block reads [block].
 func (t table) block() Block {
 	b := Block{
-		Plate:      t.Length("plate", 0),
+		Plate:      t.thickness("plate", profiles.SteelSheet), // as the plan takes it
 		Height:     t.Length("height", 0),
 		Blend:      t.Length("blend", 0),
 		Hole:       t.Length("hole", 0),
 		CheekDepth: t.Length("cheek_depth", 0),
 		Existing:   t.Length("existing", 0),
+		Use:        t.Text("use"),
 		Lighten:    t.Yes("lighten"),
+	}
+	if b.Use != "" && b.Existing != 0 {
+		t.Fail("existing", "not allowed with use, which makes the kit around a block of the rack; leave one of them out")
 	}
 	if b.Hole != 0 && (b.Hole < tooling.LeastHole || b.Hole > tooling.MostHole) {
 		t.Fail("hole", "%s is not allowed; it must be %s", t.MM(b.Hole), t.Lengths().Between(tooling.LeastHole, tooling.MostHole))
@@ -113,7 +116,12 @@ func (t table) block() Block {
 
 // filler reads [filler].
 func (t table) filler() Filler {
-	f := Filler{Plugs: t.LengthOr0("plugs", defaultPlugs)}
+	f := Filler{Plugs: [2]float64{defaultPlugs(t.Units), defaultPlugs(t.Units)}}
+	i := 0
+	t.Pair("plugs", true, t.Like(`"20 mm"`, `"3/4 in"`), func(path string, v any) {
+		f.Plugs[i] = t.Measure(path, v, false)
+		i++
+	})
 	name := t.Text("alloy")
 	if t.Failed() || name == "" || strings.EqualFold(name, "none") {
 		return f
@@ -132,19 +140,38 @@ const (
 	mostCapacity  = 98_066_500
 )
 
+// capacity reads a press's capacity in N, and of which kind it is. Its limits are
+// said in its own unit.
+func (t table) capacity() (float64, quantity.Kind) {
+	v, ok := t.Values["capacity"]
+	if !ok {
+		return 0, 0
+	}
+	var rated quantity.Value
+	n, shown, ok := t.Quantity(t.At("capacity"), v, func(s string) (float64, error) {
+		var err error
+		rated, err = quantity.ParseCapacity(s, t.Units)
+		return rated.V, err
+	}, "", "a force like "+t.Like("20 t", "20 tonf"))
+	if ok && (n < leastCapacity || n > mostCapacity) {
+		own := keyed.UnitOf(rated.Kind, t.Units)
+		t.Fail("capacity", "%s is not allowed; it must be %s", shown, own.Between(leastCapacity, mostCapacity))
+	}
+	return n, rated.Kind
+}
+
 // press reads [press].
 func (t table) press() Press {
 	p := Press{
-		Capacity: t.Number("capacity", 0, t.In(quantity.ParseForce), leastCapacity, mostCapacity,
-			"a force like "+t.Like("20 t", "20 tonf"), t.Forces().Between(leastCapacity, mostCapacity)),
 		Supports: t.Length("supports", 0),
-		Roller:   t.Length("roller", defaultRoller),
+		Roller:   t.Length("roller", defaultRoller(t.Units)),
 		Ram:      t.Length("ram_diameter", 0),
-		RamWidth: t.Length("ram_width", defaultRamWidth),
+		RamWidth: t.Length("ram_width", defaultRamWidth(t.Units)),
 		Friction: t.Number("friction", defaultFriction, quantity.ParseNumber, 0, 1, "a number like 0.15", "from 0 to 1"),
 		Stroke:   t.Length("stroke", 0),
 		Bed:      t.Length("bed", 0),
 	}
+	p.Capacity, p.Rated = t.capacity()
 	if p.Roller > mostRoller {
 		t.Fail("roller", "%s is not allowed; it must be at most %s", t.MM(p.Roller), t.Lengths().Most(mostRoller))
 	}
@@ -176,13 +203,12 @@ func (t table) ends() Ends {
 	return e
 }
 
-// cutting reads [cutting] for the holes of a block.
-func (t table) cutting(b Block) Cutting {
+// cutting reads [cutting] for a block with bolt holes of a diameter in mm.
+func (t table) cutting(hole float64) Cutting {
 	c := Cutting{
 		Process: t.Choice("process", "", "plasma", "laser", "waterjet", "saw"),
 		Kerf:    t.LengthOr0("kerf", 0),
 	}
-	hole := cmp.Or(b.Hole, tooling.DefaultHole)
 	// Half the hole, and the cut would leave less than that to lead in from.
 	if c.Kerf > hole/2 {
 		t.Fail("kerf", "%s is not allowed; it must be at most %s, half the bolt hole", t.MM(c.Kerf), t.Lengths().Most(hole/2))
@@ -211,7 +237,7 @@ const mostTrials = 100
 func (t table) trials(f Filler) []Trial {
 	var all []Trial
 	for _, e := range t.Elements("trial", mostTrials) {
-		all = append(all, table{e}.trial(f))
+		all = append(all, table{e, t.gauges}.trial(f))
 	}
 	return all
 }
@@ -230,8 +256,8 @@ func (t table) trial(f Filler) Trial {
 		Chord:       t.Length("chord", none),
 		Rise:        t.Length("rise", none),
 		AngleError:  t.Angle("angle_error", DefaultAngleError, keyed.LeastAngle, 45*geom.Degree),
-		RiseError:   t.Length("rise_error", DefaultRiseError),
-		TravelError: t.Length("travel_error", t.travelError()),
+		RiseError:   t.Length("rise_error", RuleError(t.Units)),
+		TravelError: t.Length("travel_error", RuleError(t.Units)),
 		LoadedError: t.Angle("loaded_error", DefaultAngleError, keyed.LeastAngle, 45*geom.Degree),
 	}
 	if t.Has("released") {

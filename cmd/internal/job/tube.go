@@ -30,7 +30,7 @@ func (t table) section(j *Job) {
 		s.Width, s.Depth = t.Length("width", 0), t.Length("depth", 0)
 	}
 	t.Need("wall", t.Like(`"3 mm"`, `"1/8 in"`))
-	s.Wall = t.Length("wall", 0)
+	s.Wall = t.thickness("wall", profiles.TubeWall)
 	if least, side := t.lesserSide(*s); !t.Failed() && 2*s.Wall >= least {
 		t.Fail("wall", "%s leaves no bore; it must be less than %s, half the %s", t.MM(s.Wall), t.Lengths().Most(least/2), side)
 	}

@@ -24,12 +24,14 @@ func (r *Reader) own(parse func(string, quantity.Units) (float64, error), mm, in
 	return Unit{size, name}
 }
 
+// UnitOf returns the unit of a kind in a system.
+func UnitOf(k quantity.Kind, u quantity.Units) Unit { return Unit{1 / u.Of(k.Of(1)), u.Unit(k)} }
+
 // Lengths, and those below, return the unit of a kind.
 func (r *Reader) Lengths() Unit   { return r.own(quantity.ParseLength, "mm", "in") }
 func (r *Reader) Distances() Unit { return r.own(quantity.ParseLength, "m", "ft") }
 func (r *Reader) Stresses() Unit  { return r.own(quantity.ParseStress, "MPa", "ksi") }
 func (r *Reader) Moduli() Unit    { return r.own(quantity.ParseStress, "GPa", "ksi") }
-func (r *Reader) Forces() Unit    { return r.own(quantity.ParseForce, "t", "short tons") }
 func (r *Reader) Densities() Unit { return r.own(quantity.ParseDensity, "kg/m3", "lb/in3") }
 
 // Like returns which of two examples is of the file's own system.

@@ -173,7 +173,7 @@ func TestBuildTellsTheTable(t *testing.T) {
 		{demo, "blank.dxf", []string{"trim", "tangent", "centre", "roller"}},
 		{"../../../testdata/jobs/canopy-hoop.toml", "block-2.dxf", []string{"outline 2 of 2, cut 2"}},
 		{"../../../testdata/jobs/gate-brace.toml", "block.dxf", []string{"gate-brace block: cut 3 of 10 mm plate", "OFFSET BY HALF A KERF OF 1.5 MM", "drill %%c13 mm"}},
-		{"../../../testdata/jobs/gate-brace.toml", "nest-2.dxf", []string{"gate-brace cheek", "gate-brace: plate 2 of 3, 10 mm thick", "OFFSET BY HALF A KERF OF 1.5 MM"}},
+		{"../../../testdata/jobs/gate-brace.toml", "nest-2.dxf", []string{"gate-brace block R 584.14 mm", "gate-brace: plate 2 of 2, 10 mm thick", "OFFSET BY HALF A KERF OF 1.5 MM"}},
 	} {
 		files, err := kit.Build(plantest.Read(t, c.path), options(t, "A4"))
 		if err != nil {

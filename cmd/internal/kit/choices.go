@@ -17,9 +17,9 @@ type Choices struct {
 }
 
 // DefaultChoices returns what holds where nothing is chosen; the unit of DXF files
-// is then the job's own.
+// is then the job's own, and so is the paper.
 func DefaultChoices() Choices {
-	return Choices{DXF: "2000", Paper: "A4", Margin: "10 mm", PrintScale: "1x1"}
+	return Choices{DXF: "2000", Margin: "10 mm", PrintScale: "1x1"}
 }
 
 // ChoiceError is a choice that is none, named as a flag is: "print-scale".
@@ -50,8 +50,10 @@ func (c Choices) Options(inches bool, u quantity.Units) (Options, error) {
 		o.DXF.Inches = d == quantity.Inches
 	}
 	o.DXF.CutOnly = c.CutOnly
-	if o.Paper.Paper, err = paperSize(c.Paper, u); err != nil {
-		return wrong("paper", err)
+	if o.Paper.Paper = usualPaper(inches); c.Paper != "" {
+		if o.Paper.Paper, err = paperSize(c.Paper, u); err != nil {
+			return wrong("paper", err)
+		}
 	}
 	if o.Paper.Margin, err = quantity.ParseLength(c.Margin, quantity.Millimetres); err != nil {
 		return wrong("margin", err)

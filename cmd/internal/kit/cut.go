@@ -61,7 +61,7 @@ func drillNames(p tooling.Part, drawn []drawing.Shape, u quantity.Units) []drawi
 // mark's arm, in as many words as keep clear of obstacles.
 func drillName(h geom.Circle, taken lettering.Obstacles, u quantity.Units) (drawing.Text, bool) {
 	const gap = 0.5 // mm
-	size, arm := "Ø"+u.Figure(quantity.Length.Of(2*h.Radius)), h.Radius/2+1
+	size, arm := "Ø"+u.Figure(quantity.Nominal.Of(2*h.Radius)), h.Radius/2+1
 	for _, words := range [...]string{"drill " + size + "\u00a0" + u.String(), "drill " + size, size} {
 		wide := width(words)
 		for _, at := range [...]geom.Point{{X: arm, Y: arm}, {X: -arm - wide, Y: arm}, {X: arm, Y: -arm - small}, {X: -arm - wide, Y: -arm - small}} {
@@ -104,7 +104,7 @@ func cutTasks(p *plan.Plan, o Options) []task {
 		pieces[i] = drawing.Drawing{Shapes: pieceShapes(p, c, u)}
 		box := c.Cut.Bounds()
 		d := drawing.Drawing{Title: p.Job.Name + " " + c.Name, Shapes: slices.Clip(pieces[i].Shapes)}
-		d.Add(forTable(p, u, box, p.Job.Name+" "+c.Name+": "+cutOf(c, u))...)
+		d.Add(above(box, forTable(p, u, p.Job.Name+" "+c.Name+": "+cutOf(c, u)))...)
 		what := purpose(p, c, u)
 		switch {
 		case len(c.Sheets) > 0:
@@ -133,25 +133,48 @@ func cutTasks(p *plan.Plan, o Options) []task {
 				d.Add(pieces[p.Nest.Pieces[i]].Apply(q.Move).Shapes...)
 			}
 		}
+		// What is told stays on the plate as well: a table may take the whole file
+		// for its job and refuse what is larger.
+		margin := plate
+		margin.Min.Y = d.Bounds().Max.Y
 		d.Add(drawing.Stroke{Path: plate.Path(), Role: drawing.Note})
-		d.Add(forTable(p, u, plate, fmt.Sprintf("%s: plate %d of %d, %s thick", p.Job.Name, sheet+1, p.Nest.Sheets, u.Length(p.Nest.Plate)))...)
+		d.Add(inMargin(margin, forTable(p, u, fmt.Sprintf("%s: plate %d of %d, %s thick", p.Job.Name, sheet+1, p.Nest.Sheets, given(p.Nest.Plate, u))))...)
 		add(name, d, plate, fmt.Sprintf("plate %d of %d laid out, %.0f %% used", sheet+1, p.Nest.Sheets, 100*p.Nest.Used[sheet]))
 	}
 	return out
 }
 
-// forTable tells whoever runs the table, above what is drawn in box, so that the
-// part stays in the lower left corner, what the file holds and whether a kerf is
-// in it, on the mark layer if so.
-func forTable(p *plan.Plan, u quantity.Units, box geom.Rect, what string) []drawing.Shape {
-	const height, step = 5.0, 8.0
-	kerf := drawing.Text{Words: "TRUE SIZE: THE TABLE ALLOWS FOR ITS KERF", Role: drawing.Note}
+// tableHeight is that of lettering for whoever runs the table, mm.
+const tableHeight = 5.0
+
+// forTable tells whoever runs the table what a file holds and whether a kerf is
+// in it. It is not for the part, so it is never on the mark layer.
+func forTable(p *plan.Plan, u quantity.Units, what string) []drawing.Text {
+	kerf := "TRUE SIZE: THE TABLE ALLOWS FOR ITS KERF"
 	if k := p.Job.Cutting.Kerf; k > 0 {
-		kerf = drawing.Text{Words: "OFFSET BY HALF A KERF OF " + strings.ToUpper(u.Length(k)), Role: drawing.Mark}
+		kerf = "OFFSET BY HALF A KERF OF " + strings.ToUpper(given(k, u))
 	}
-	out := make([]drawing.Shape, 0, 2)
-	for i, t := range [2]drawing.Text{kerf, {Words: what, Role: drawing.Note}} {
-		t.At, t.Height = geom.Pt(box.Min.X, box.Max.Y+height+step*float64(i)), height
+	return []drawing.Text{
+		{Words: kerf, Height: tableHeight, Role: drawing.Note},
+		{Words: what, Height: tableHeight, Role: drawing.Note},
+	}
+}
+
+// above stands lines over a box, so that the part stays in the lower left corner.
+func above(box geom.Rect, lines []drawing.Text) []drawing.Shape {
+	const step = 8.0
+	var out []drawing.Shape
+	for i, t := range lines {
+		t.At = geom.Pt(box.Min.X, box.Max.Y+tableHeight+step*float64(i))
+		out = append(out, t)
+	}
+	return out
+}
+
+// inMargin stands lines beside each other in a margin.
+func inMargin(margin geom.Rect, lines []drawing.Text) []drawing.Shape {
+	var out []drawing.Shape
+	for _, t := range drawing.InMargin(margin, lines...) {
 		out = append(out, t)
 	}
 	return out

@@ -11,19 +11,22 @@ import (
 	"overbend/geom/tooling"
 )
 
+// given returns a length in mm as it is lettered on parts and prints.
+func given(mm float64, u quantity.Units) string { return u.Show(quantity.Nominal.Of(mm)) }
+
 // labels returns what is written on a piece, line by line: the first line says
 // whose and what it is.
 func labels(p *plan.Plan, c plan.Piece, u quantity.Units) []string {
 	j := p.Job
-	radius := func(r float64) string { return "R\u00a0" + u.Length(r) }
+	radius := func(r float64) string { return "R\u00a0" + given(r, u) }
 	angle := u.Angle(j.Bend.Angle)
 	switch c.Name {
 	case "cheek":
 		return []string{j.Name + " cheek"}
 	case "packing":
-		return []string{j.Name + " packing " + u.Length(c.Plate)}
+		return []string{j.Name + " packing " + given(c.Plate, u)}
 	case "strip":
-		return []string{j.Name + " backing strip " + u.Length(c.Plate) + " thick"}
+		return []string{j.Name + " backing strip " + given(c.Plate, u) + " thick"}
 	case "template-inside":
 		return []string{j.Name + " " + radius(j.Bend.Inside(j.Tube.Depth)), angle}
 	case "template-outside":
@@ -34,7 +37,7 @@ func labels(p *plan.Plan, c plan.Piece, u quantity.Units) []string {
 		lines = append(lines, fmt.Sprintf("outline %d of %d, cut %d", c.Layer, n, c.Count))
 	}
 	return append(lines,
-		"tube "+plan.TubeSize(p.Job.Tube, u)+" "+j.Material.Name,
+		"tube "+plan.TubeSize(p.Job.Tube, u, quantity.Nominal)+" "+j.Material.Name,
 		"bend "+radius(j.Bend.Radius)+" "+angle)
 }
 
@@ -42,7 +45,7 @@ func labels(p *plan.Plan, c plan.Piece, u quantity.Units) []string {
 // mm + 0.2 mm sheet".
 func cutOf(c plan.Piece, u quantity.Units) string {
 	if len(c.Sheets) == 0 {
-		return fmt.Sprintf("cut %d of %s plate", c.Count, u.Length(c.Plate))
+		return fmt.Sprintf("cut %d of %s plate", c.Count, given(c.Plate, u))
 	}
 	each := ""
 	if len(c.Sheets) > 1 {
@@ -66,7 +69,7 @@ func purpose(p *plan.Plan, c plan.Piece, u quantity.Units) string {
 		return "check template for the outside of the finished bend"
 	}
 	if layers := p.Tools.Block.Layers; len(layers) > 1 {
-		return "form block, layers of radius " + u.Length(layers[c.Layer-1].Radius)
+		return "form block, layers of radius " + given(layers[c.Layer-1].Radius, u)
 	}
 	return "form block, one layer"
 }

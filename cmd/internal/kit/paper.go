@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"overbend/cmd/internal/plan"
+	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/sheet"
 	"overbend/export/drawing"
 	"overbend/export/paper"
@@ -124,12 +125,16 @@ func printTasks(p *plan.Plan, o Options) ([]task, error) {
 // jobSheet returns the job sheet on the printer's paper, or on A4 when that is
 // too small for one.
 func jobSheet(p *plan.Plan, o Options) ([]drawing.Drawing, error) {
-	d, err := sheet.Draw(p, o.Units, o.Paper.Paper, o.Paper.Margin)
+	files := quantity.Millimetres
+	if o.DXF.Inches {
+		files = quantity.Inches
+	}
+	d, err := sheet.Draw(p, o.Units, files, o.Paper.Paper, o.Paper.Margin)
 	if err == nil {
 		return d, nil
 	}
 	a4, _ := paper.Named("A4")
-	if d, fallback := sheet.Draw(p, o.Units, a4, border); fallback == nil {
+	if d, fallback := sheet.Draw(p, o.Units, files, a4, border); fallback == nil {
 		return d, nil
 	}
 	return nil, err

@@ -30,7 +30,7 @@ func prints(p *plan.Plan, o Options) []print {
 	for _, f := range []*face{&inner, &outer} {
 		f.rises = tooling.Rises(f.radius, b.Angle, u == quantity.Inches)
 	}
-	bend := fmt.Sprintf("bend R %s, %s", u.Length(p.Job.Bend.Radius), u.Angle(p.Job.Bend.Angle))
+	bend := fmt.Sprintf("bend R %s, %s", given(p.Job.Bend.Radius, u), u.Angle(p.Job.Bend.Angle))
 	var all []print
 	for _, c := range p.Pieces {
 		q := print{name: c.Name, title: c.Name + ", " + name, purpose: purpose(p, c, u), paper: true}
@@ -44,7 +44,7 @@ func prints(p *plan.Plan, o Options) []print {
 			}
 			q.d = template(p, c, f, []string{
 				fmt.Sprintf("%s: template for %s the bend", name, f.side),
-				fmt.Sprintf("%s R %s, centre R %s, %s", f.side, u.Length(f.radius), u.Length(p.Job.Bend.Radius), u.Angle(p.Job.Bend.Angle)),
+				fmt.Sprintf("%s R %s, centre R %s, %s", f.side, given(f.radius, u), given(p.Job.Bend.Radius, u), u.Angle(p.Job.Bend.Angle)),
 			}, o)
 		case "cheek":
 			q.d = plain(c.Part, u, []string{
@@ -54,10 +54,10 @@ func prints(p *plan.Plan, o Options) []print {
 			}, labels(p, c, u))
 		case "packing":
 			q.paper = false // the block's print will do to trace it by
-			q.d = plain(c.Part, u, []string{name + ": packing " + u.Length(c.Plate) + " thick", cutOf(c, u), bend}, labels(p, c, u))
+			q.d = plain(c.Part, u, []string{name + ": packing " + given(c.Plate, u) + " thick", cutOf(c, u), bend}, labels(p, c, u))
 		default:
 			n := len(p.Tools.Block.Layers)
-			what, radius := "form block", "block R "+u.Length(p.Tools.Block.Layers[c.Layer-1].Radius)
+			what, radius := "form block", "block R "+given(p.Tools.Block.Layers[c.Layer-1].Radius, u)
 			if n > 1 {
 				what += fmt.Sprintf(", outline %d of %d", c.Layer, n)
 			}
@@ -65,7 +65,7 @@ func prints(p *plan.Plan, o Options) []print {
 				name + ": " + what + ", " + cutOf(c, u),
 				radius + ", arc " + u.Angle(p.Tools.BlockArc),
 				bend,
-				"tube " + plan.TubeSize(p.Job.Tube, u) + " " + p.Job.Material.Name,
+				"tube " + plan.TubeSize(p.Job.Tube, u, quantity.Nominal) + " " + p.Job.Material.Name,
 			}, labels(p, c, u)[:1])
 		}
 		q.d.Title = q.title
@@ -136,7 +136,11 @@ func template(p *plan.Plan, c plan.Piece, f face, lines []string, o Options) dra
 		lines = append(lines, "short dashes: predicted, at most "+u.Length(most)+" off")
 	}
 	for i, r := range f.rises {
-		row := u.Figure(quantity.Length.Of(r.Chord)) + ": " + u.Figure(quantity.Length.Of(r.Rise))
+		rise := quantity.Rise.Of(r.Rise)
+		row := u.Figure(quantity.Nominal.Of(r.Chord)) + ": " + u.Figure(rise)
+		if u == quantity.Inches {
+			row += "\u00a0=\u00a0" + u.Fraction(rise)
+		}
 		if i == 0 {
 			lines = append(lines, "chord on this face: rise in its middle, "+u.String(), row)
 			continue
@@ -176,7 +180,7 @@ func blankPrint(p *plan.Plan, o Options) print {
 	}
 	below(&d, []string{
 		fmt.Sprintf("%s: blank, cut %s long", p.Job.Name, o.Units.Tape(b.Length)),
-		fmt.Sprintf("tube %s %s", plan.TubeSize(p.Job.Tube, o.Units), p.Job.Material.Name),
+		fmt.Sprintf("tube %s %s", plan.TubeSize(p.Job.Tube, o.Units, quantity.Nominal), p.Job.Material.Name),
 		"marks from the left end, outside of the bend on top",
 	})
 	return print{name: "blank", title: "blank, " + p.Job.Name, purpose: "tube blank with its marks, side view", d: d}

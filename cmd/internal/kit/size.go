@@ -9,6 +9,16 @@ import (
 	"overbend/export/paper"
 )
 
+// usualPaper returns the paper of a shop that works in inches, or in mm.
+func usualPaper(inches bool) paper.Size {
+	name := "A4"
+	if inches {
+		name = "letter"
+	}
+	size, _ := paper.Named(name)
+	return size
+}
+
 // paperSize reads the printer's paper: a name, or width x height as a job file
 // writes a size, in mm where neither side has a unit. The error speaks u.
 func paperSize(s string, u quantity.Units) (paper.Size, error) {

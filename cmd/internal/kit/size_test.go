@@ -79,7 +79,7 @@ func TestPaperSize(t *testing.T) {
 	}
 	for in, want := range map[string]string{
 		"A5":     `"A5" is no paper; allowed are A4, A3, A2, A1, letter, tabloid or WxH such as 11x17 in`,
-		"3x17in": `"3x17in" has a side of 3.000 in; from 4 in to 196 in is allowed`,
+		"3x17in": `"3x17in" has a side of 3 in; from 4 in to 196 in is allowed`,
 	} {
 		if _, err := paperSize(in, quantity.Inches); err == nil || err.Error() != want {
 			t.Errorf("%q:\n got %v\nwant %s", in, err, want)

@@ -12,12 +12,12 @@ import (
 func defaults(p *plan.Plan) map[string]string {
 	j, t, u := p.Job, p.Tools, p.Job.Units()
 	d := map[string]string{
-		"bend.radius_at": "centre", "allowance.mode": "computed", "filler.alloy": "none", "filler.plugs": u.Length(j.Filler.Plugs),
+		"bend.radius_at": "centre", "allowance.mode": "computed", "filler.alloy": "none", "filler.plugs": u.Length(j.Filler.Plugs[0]),
 		"ends.cut": "square", "strip.thickness": u.Length(p.Strip.Thickness), "strip.material": j.Strip.Material.Name,
 		"press.roller": u.Length(j.Press.Roller), "press.ram_width": u.Length(j.Press.RamWidth), "press.friction": u.Show(quantity.Number.Of(j.Press.Friction)),
 		"press.capacity": "not checked", "press.stroke": "not checked", "press.bed": "not checked", "press.ram_diameter": "no gauge",
 		"cutting.kerf": u.Length(j.Cutting.Kerf), "cutting.process": "not checked", "cutting.sheet": "no lay-out",
-		"block.existing": "none", "ends.trim": u.Length(j.Tube.Depth / 2),
+		"block.existing": "none", "block.use": "a new one", "ends.trim": u.Length(j.Tube.Depth / 2),
 		"allowance.proof": "the listed range", "material.poisson": "0.33", "material.unloading": "1",
 	}
 	if j.Tube.Shape == profiles.Rectangle {
@@ -28,6 +28,9 @@ func defaults(p *plan.Plan) map[string]string {
 	}
 	if t.Plate > 0 {
 		d["block.plate"] = u.Length(t.Plate)
+	}
+	if j.Template.Plate == 0 {
+		d["template.plate"] = "thin sheet"
 	}
 	if len(t.Block.Layers) > 0 {
 		d["block.height"], d["block.hole"] = u.Length(t.Block.Height), u.Length(t.Block.Hole)
@@ -40,7 +43,8 @@ func defaults(p *plan.Plan) map[string]string {
 	}
 	for n := range len(j.Trials) + 1 {
 		d[trialName(n, "angle_error")] = u.Angle(job.DefaultAngleError)
-		d[trialName(n, "rise_error")] = u.Length(job.DefaultRiseError)
+		d[trialName(n, "rise_error")] = u.Length(job.RuleError(u))
+		d[trialName(n, "travel_error")] = u.Length(job.RuleError(u))
 		d[trialName(n, "loaded_error")] = u.Angle(job.DefaultAngleError)
 	}
 	return d

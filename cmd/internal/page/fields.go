@@ -67,7 +67,7 @@ func groups() []group {
 		}},
 		{"End cuts and spare length", []field{
 			{Key: "ends.cut", Label: "End cuts", Help: "From square; above 0 makes the outside of the bend longer.", Form: pair, Picture: "cut"},
-			{Key: "ends.trim", Label: "Spare length", Help: "Left on each end for the press and cut off at last.", Form: pair},
+			{Key: "ends.trim", Label: "Spare length", Help: "Left on each end for the press and cut off at last; one value counts for both.", Form: pair},
 		}},
 		{"Tube corner", []field{
 			{Key: "tube.corner", Label: "Corner", Help: "Outside radius of the tube's corners; 0 is sharp.", Picture: "section"},
@@ -101,11 +101,15 @@ func groups() []group {
 			{Key: "block.hole", Label: "Bolt hole", Help: "For the bolts that hold the layers together."},
 			{Key: "block.cheek_depth", Label: "Side plates reach", Help: "Past the arc, down the sides of the tube."},
 			{Key: "block.existing", Label: "Block at hand", Help: "Radius of a block that the shop has: what does it give?"},
+			{Key: "block.use", Label: "Block of the rack", Help: "Its name in the shop file: the kit is made around it."},
 			{Key: "block.lighten", Label: "Lighten", Help: "Cut openings to save weight.", Form: tick},
+		}},
+		{"Templates", []field{
+			{Key: "template.plate", Label: "Template's plate", Help: "What the check templates are cut from.", Words: plates()},
 		}},
 		{"Filler", []field{
 			{Key: "filler.alloy", Label: "Alloy", Help: "By its melting point in F, or none.", Words: alloys()},
-			{Key: "filler.plugs", Label: "Plugs", Help: "Length of the plug in each end."},
+			{Key: "filler.plugs", Label: "Plugs", Help: "Length of the plug in each end; one value counts for both.", Form: pair},
 		}},
 		{"Press", []field{
 			{Key: "press.capacity", Label: "Capacity", Help: "What the press is rated for."},

@@ -22,6 +22,7 @@ import (
 
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/kit"
+	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/report"
 	"overbend/export/svg"
 )
@@ -55,7 +56,7 @@ type asset struct {
 func New(o Options) http.Handler {
 	h := &handler{start: o.Start, shed: newShed(), static: map[string]asset{}}
 	if h.start == "" {
-		h.start = job.Starter()
+		h.start = job.Starter(quantity.Millimetres)
 	}
 	h.pages = template.Must(template.New("").Funcs(functions()).ParseFS(assets, "assets/*.html"))
 	for name, kind := range map[string]string{"page.css": "text/css; charset=utf-8", "page.js": "text/javascript; charset=utf-8", "icon.svg": "image/svg+xml"} {

@@ -136,12 +136,12 @@ func TestJobJSON(t *testing.T) {
 // Every example file, opened and sent back as it came, is the same file byte for
 // byte, and the same job.
 func TestOpenAndSave(t *testing.T) {
-	files := append(plantest.Examples(t, top), top+"/cmd/internal/job/starter.toml")
-	for _, path := range files {
-		text, err := os.ReadFile(path)
-		if err != nil {
-			t.Fatal(err)
-		}
+	texts := map[string]string{"the starter": job.Starter(quantity.Millimetres), "the starter in inches": job.Starter(quantity.Inches)}
+	for _, path := range plantest.Examples(t, top) {
+		texts[path] = read(t, strings.TrimPrefix(path, top))
+	}
+	for path, whole := range texts {
+		text := []byte(whole)
 		h := page.New(page.Options{Local: true})
 		f := opened(t, h, text)
 		w := send(h, "/job.toml", f)
@@ -205,7 +205,7 @@ func lineDifference(a, b string) string {
 
 // Open, change, save: what changed is the difference, and comments stay.
 func TestChangeIsOneLine(t *testing.T) {
-	starter := job.Starter()
+	starter := job.Starter(quantity.Millimetres)
 	h := page.New(page.Options{Local: true})
 	tried := read(t, "testdata/jobs/davit-arm-tried.toml")
 	for _, row := range []struct {
@@ -215,7 +215,7 @@ func TestChangeIsOneLine(t *testing.T) {
 	}{
 		{"a length", starter, []string{"tube.wall", "4 mm"}, "- wall     = \"3 mm\"\n+ wall     = \"4 mm\"\n"},
 		{"one leg", starter, []string{"bend.legs.1", "300 mm"},
-			"- legs      = [\"250 mm\", \"250 mm\"]   # straights, from the arc's end to the trimmed end\n+ legs      = [\"250 mm\", \"300 mm\"]   # straights, from the arc's end to the trimmed end\n"},
+			"- legs      = [\"250 mm\", \"250 mm\"] # straights, from the arc's end to the trimmed end\n+ legs      = [\"250 mm\", \"300 mm\"] # straights, from the arc's end to the trimmed end\n"},
 		{"a key more", starter, []string{"press.ram_diameter", "60 mm"}, "+ ram_diameter = \"60 mm\"\n"},
 		{"a key less", starter, []string{"strip.thickness", ""}, "- thickness = \"6 mm\"             # left out: the nearest stock thickness to a sixth of the depth\n"},
 		{"inches", starter, []string{"units", "in"}, "- units = \"mm\"                   # what a length without a unit means: \"mm\" or \"in\"\n+ units = \"in\"                   # what a length without a unit means: \"mm\" or \"in\"\n"},

@@ -50,6 +50,9 @@ func kitOf(f url.Values) (*plan.Plan, []kit.File, *answer) {
 	if why := cannot(k.plan, o.Units); why != nil && (f.Get("force") != "true" || len(k.plan.Pieces) == 0) {
 		return no(refuse(why))
 	}
+	if o.DXF.CutOnly {
+		k.plan.LeaveOutMarks()
+	}
 	files, err := report.Kit(k.plan, o)
 	if err != nil { // the paper is too small for a part
 		return no(refuse(&Fault{Field: "paper", Key: "paper", Sentence: err.Error()}))
@@ -167,6 +170,9 @@ func (h *handler) print(w http.ResponseWriter, r *http.Request) {
 		}
 		if fault != nil {
 			return refuse(fault)
+		}
+		if o.DXF.CutOnly {
+			k.plan.LeaveOutMarks()
 		}
 		pages, err := kit.Pages(k.plan, o)
 		if err != nil {

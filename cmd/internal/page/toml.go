@@ -104,6 +104,8 @@ func (v values) takePair(key string) (string, bool) {
 	switch {
 	case !a && !b:
 		return "", false
+	case left == right && key != "bend.legs" && key != "ends.cut":
+		return quoted(left), true
 	case a && b:
 		return "[" + quoted(left) + ", " + quoted(right) + "]", true
 	case key == "ends.cut":
@@ -113,7 +115,7 @@ func (v values) takePair(key string) (string, bool) {
 			right = "0 deg"
 		}
 		return "[" + quoted(left) + ", " + quoted(right) + "]", true
-	case key == "ends.trim":
+	case key == "ends.trim", key == "filler.plugs":
 		return quoted(left + right), true
 	}
 	return "[" + quoted(left+right) + "]", true

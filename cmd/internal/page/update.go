@@ -9,8 +9,6 @@ import (
 	"net/url"
 	"slices"
 	"strings"
-
-	"overbend/cmd/internal/job"
 )
 
 // update answers a form with the parts of the page that changed: those that the
@@ -56,7 +54,6 @@ type document struct {
 	Loose      bool // the fault has no field of the form
 	Stale      bool // what is shown is the last job that could be worked out
 	Name       string
-	Starter    bool
 	Small      bool
 }
 
@@ -175,7 +172,7 @@ func fileIn(r *http.Request) (string, bool) {
 func (h *handler) document(f url.Values) answer {
 	k := workOut(f)
 	code := http.StatusOK
-	d := document{Small: f.Get("view") == "small", Fault: k.fault, Parts: map[string]template.HTML{}, Chosen: map[string]string{}, Starter: h.start == job.Starter()}
+	d := document{Small: f.Get("view") == "small", Fault: k.fault, Parts: map[string]template.HTML{}, Chosen: map[string]string{}}
 	if k.fault == nil {
 		d.Good = base64.StdEncoding.EncodeToString([]byte(k.text))
 	} else {

@@ -177,7 +177,7 @@ func (v *view) picture(id, title, desc string, share, high float64, draw func(w,
 func (v *view) Part() (*picture, error) {
 	j := v.P.Job
 	return v.picture("part", "The finished part", fmt.Sprintf("Tube %s %s, bent by %s on a centreline radius of %s, straights %s and %s.",
-		plan.TubeSize(j.Tube, v.U), j.Material.Name, v.U.Angle(j.Bend.Angle), v.U.Length(j.Bend.Radius), v.U.Length(j.Bend.Legs[0]), v.U.Length(j.Bend.Legs[1])), 1, 0.5, v.draw.Part)
+		plan.TubeSize(j.Tube, v.U, quantity.Nominal), j.Material.Name, v.U.Angle(j.Bend.Angle), v.U.Length(j.Bend.Radius), v.U.Length(j.Bend.Legs[0]), v.U.Length(j.Bend.Legs[1])), 1, 0.5, v.draw.Part)
 }
 
 // Stack is the end view of block, side plates, tube and strip.

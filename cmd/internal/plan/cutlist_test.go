@@ -30,7 +30,7 @@ func TestCutList(t *testing.T) {
 		what  string
 		count int
 		plate float64
-	}{{"tube", 1, 0}, {"block", 4, 10}, {"packing", 1, 1.5}, {"cheek", 2, 10}, {"strip", 1, 6}, {"template-inside", 1, 10}, {"template-outside", 1, 10}}
+	}{{"tube", 1, 0}, {"block", 4, 10}, {"packing", 1, 1.5}, {"cheek", 2, 10}, {"strip", 1, 6}, {"template-inside", 1, 3}, {"template-outside", 1, 3}}
 	list := p.CutList()
 	if len(list) != len(want) {
 		t.Fatalf("got %d rows, want %d: %v", len(list), len(want), list)

@@ -40,10 +40,10 @@ func fill(j job.Job, blank tooling.Blank, q *Press, e *Existing) (*Filler, []wor
 	if j.Filler.Alloy.Name == "" {
 		return nil, nil, nil
 	}
-	length := blank.Length - 2*j.Filler.Plugs
+	length := blank.Length - j.Filler.Plugs[0] - j.Filler.Plugs[1]
 	if length <= 0 {
 		return nil, nil, fault(j, "filler.plugs", words.Reason{Code: words.NoPlugRoom, Figures: words.Figures{
-			"plug": quantity.Length.Of(j.Filler.Plugs), "blank": quantity.Tape.Of(blank.Length),
+			"plug": quantity.Length.Of(j.Filler.Plugs[0] + j.Filler.Plugs[1]), "blank": quantity.Tape.Of(blank.Length),
 		}})
 	}
 	density := j.Tube.BoreArea() * 1e-9 * j.Filler.Alloy.Density // kg/mm
@@ -68,7 +68,7 @@ func leastFill(j job.Job, blank tooling.Blank, half, density float64) *LeastFill
 	}
 	l := &LeastFill{Mass: density * blank.Length}
 	for i, side := range [2]float64{blank.Middle, blank.Length - blank.Middle} {
-		l.Plugs[i] = max(j.Filler.Plugs, step*math.Floor((side-half)/step+1e-9))
+		l.Plugs[i] = max(j.Filler.Plugs[i], step*math.Floor((side-half)/step+1e-9))
 		l.Mass -= density * l.Plugs[i]
 	}
 	return l
@@ -84,7 +84,7 @@ func (f *Filler) enough(j job.Job) []words.Advice {
 	}
 	g := words.Figures{"alloy": j.Filler.Alloy.Name, "have": mass(have), "need": mass(f.Mass)}
 	if l := f.Least; l != nil {
-		g["left"], g["right"] = quantity.Length.Of(l.Plugs[0]), quantity.Length.Of(l.Plugs[1])
+		g["left"], g["right"] = quantity.Nominal.Of(l.Plugs[0]), quantity.Nominal.Of(l.Plugs[1])
 		g["least"], g["saved"] = mass(l.Mass), mass(f.Mass-l.Mass)
 	}
 	var said []words.Advice

@@ -78,7 +78,7 @@ func TestEnoughAlloy(t *testing.T) {
 			has(t, said, h.code, h.level, words.Fill, "filler.alloy")
 		}
 		// Where the rollers stand at the ends there is nothing to save.
-		c.j.Filler.Plugs = 140
+		c.j.Filler.Plugs = [2]float64{140, 135}
 		f, said, err = fill(c.j, tl.Blank, c.q, nil)
 		if err != nil || f.Least != nil {
 			t.Errorf("got %+v, %v", f.Least, err)

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"overbend/cmd/internal/job"
+	"overbend/cmd/internal/quantity"
 	"overbend/geom"
 	"overbend/geom/tooling"
 )
@@ -18,9 +19,9 @@ type Hollow struct {
 
 // Gauge returns how to gauge the finished radius with the longest straightedge
 // that fits the hollow and is round in the units; false when none fits.
-func (p *Plan) Gauge(inches bool) (Hollow, bool) {
+func (p *Plan) Gauge(u quantity.Units) (Hollow, bool) {
 	j := p.Job
-	rises := tooling.Rises(j.Bend.Inside(j.Tube.Depth), j.Bend.Angle, inches)
+	rises := tooling.Rises(j.Bend.Inside(j.Tube.Depth), j.Bend.Angle, u == quantity.Inches)
 	if len(rises) == 0 {
 		return Hollow{}, false
 	}
@@ -30,9 +31,10 @@ func (p *Plan) Gauge(inches bool) (Hollow, bool) {
 		r, _ := geom.RadiusFromChordRise(h.Edge, rise)
 		return r + j.Tube.Depth/2
 	}
-	h.Least = radius(h.Gap + job.DefaultRiseError)
-	if h.Gap > job.DefaultRiseError {
-		h.Most = radius(h.Gap - job.DefaultRiseError)
+	miss := job.RuleError(u)
+	h.Least = radius(h.Gap + miss)
+	if h.Gap > miss {
+		h.Most = radius(h.Gap - miss)
 	}
 	return h, true
 }

@@ -6,11 +6,19 @@ import (
 	"overbend/geom/tooling"
 )
 
-// Block, cheeks and templates are laid out; strip and packing are not of the
-// block's plate. What is used is the parts' share of all plates.
+// Block and cheeks are laid out, and templates where they are as thick; strip,
+// packing and thinner templates are not of the block's plate. What is used is the parts' share of all plates.
 func TestNest(t *testing.T) {
-	for _, c := range []struct{ process, sheet string }{{"laser", "1000x500 mm"}, {"", "700x300 mm"}, {"saw", "1000x500 mm"}} {
+	for _, c := range []struct {
+		process, sheet, template string
+		templates                int
+	}{
+		{"laser", "1000x500 mm", "10 mm", 1}, {"", "700x300 mm", "10 mm", 1}, {"saw", "1000x500 mm", "", 0}, {"saw", "1000x500 mm", "12 mm", 0},
+	} {
 		edits := []string{`cutting.kerf = "3 mm"`, `cutting.sheet = "` + c.sheet + `"`}
+		if c.template != "" {
+			edits = append(edits, `template.plate = "`+c.template+`"`)
+		}
 		if c.process != "" {
 			edits = append(edits, `cutting.process = "`+c.process+`"`)
 		}
@@ -24,7 +32,7 @@ func TestNest(t *testing.T) {
 			counts[all[i].Name]++
 			area += all[i].Cut.Area()
 		}
-		if len(counts) != 4 || counts["block"] != 4 || counts["cheek"] != 2 || counts["template-inside"] != 1 || counts["template-outside"] != 1 {
+		if len(counts) != 2+2*c.templates || counts["block"] != 4 || counts["cheek"] != 2 || counts["template-inside"] != c.templates || counts["template-outside"] != c.templates {
 			t.Errorf("laid out %v", counts)
 		}
 		if len(n.Placements) != len(n.Pieces) || n.Plate != 10 {

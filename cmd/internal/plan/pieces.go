@@ -3,6 +3,7 @@ package plan
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 
 	"overbend/cmd/internal/job"
@@ -10,6 +11,7 @@ import (
 	"overbend/cmd/internal/words"
 	"overbend/geom"
 	"overbend/geom/tooling"
+	"overbend/profiles"
 )
 
 // Piece is a flat part to be cut; holes that the process can't cut are centre
@@ -24,8 +26,9 @@ type Piece struct {
 	// Sheets make up the thickness of packing, mm, each cut as the piece; nil:
 	// one plate.
 	Sheets []float64
-	// OwnStock says that it is not cut from the block's plate, however thick: a
-	// strip is bar of its own metal, packing is sheet.
+	// OwnStock says that it is not cut from the block's plate: a strip is bar of
+	// its own metal, packing and templates are sheet, unless a template's is as
+	// thick as the plate.
 	OwnStock bool
 }
 
@@ -49,14 +52,15 @@ func (c Piece) thickest() float64 {
 // pieces lists the parts to be cut, as the process cuts them.
 func pieces(j job.Job, strip Strip, over Springback, t Tools) ([]Piece, []words.Advice, error) {
 	plate := t.Plate
+	thin := math.Abs(t.Sheet-plate) > geom.Coincident
 	var all []Piece
 	if over.Ready == nil {
 		all = stackPieces(t)
 	}
 	all = append(all,
 		Piece{Name: "strip", Part: t.Strip, Count: 1, Plate: strip.Thickness, OwnStock: true},
-		Piece{Name: "template-inside", Part: t.Inside, Count: 1, Plate: plate},
-		Piece{Name: "template-outside", Part: t.Outside, Count: 1, Plate: plate},
+		Piece{Name: "template-inside", Part: t.Inside, Count: 1, Plate: t.Sheet, OwnStock: thin},
+		Piece{Name: "template-outside", Part: t.Outside, Count: 1, Plate: t.Sheet, OwnStock: thin},
 	)
 	drilled := 0
 	for i := range all {
@@ -71,14 +75,18 @@ func pieces(j job.Job, strip Strip, over Springback, t Tools) ([]Piece, []words.
 		}
 	}
 	var said []words.Advice
-	length := quantity.Length.Of
 	if drilled > 0 {
 		said = append(said, say(words.Note, words.Cut, "cutting", words.DrillHoles, words.Figures{
-			"process": t.Process.Name, "hole": length(t.Block.Hole), "plate": length(plate), "source": t.Process.Hole.Source.String(),
+			"process": t.Process.Name, "hole": quantity.Nominal.Of(t.Block.Hole), "plate": quantity.Nominal.Of(plate), "source": t.Process.Hole.Source.String(),
+		}))
+	}
+	if width := j.Tube.Width; !profiles.FlatKept(width, j.Inches) {
+		said = append(said, say(words.Note, words.Cut, "strip.width", words.StripFromPlate, words.Figures{
+			"width": quantity.Nominal.Of(width), "thickness": quantity.Nominal.Of(strip.Thickness),
 		}))
 	}
 	if k := j.Cutting.Kerf; k > 0 {
-		return all, append(said, say(words.Note, words.Cut, "cutting", words.KerfInFiles, words.Figures{"kerf": length(k)})), nil
+		return all, append(said, say(words.Note, words.Cut, "cutting", words.KerfInFiles, words.Figures{"kerf": quantity.Nominal.Of(k)})), nil
 	}
 	return all, append(said, say(words.Note, words.Cut, "cutting", words.KerfAtTable, nil)), nil
 }
@@ -109,6 +117,38 @@ func kerfFault(j job.Job, err error) error {
 		return fault(j, "cutting.kerf", words.Reason{Code: words.KerfTooWide, Figures: words.Figures{"kerf": quantity.Length.Of(j.Cutting.Kerf)}})
 	}
 	return err
+}
+
+// TemplateMass returns the mass of both check templates in kg, taken as steel; 0
+// when a part can't be made.
+func (p *Plan) TemplateMass() float64 {
+	kg := 0.0
+	for _, c := range p.Pieces {
+		if c.Name == "template-inside" || c.Name == "template-outside" {
+			kg += float64(c.Count) * c.Mass()
+		}
+	}
+	return kg
+}
+
+// Drilled returns how many holes the process can't cut, over all plates and
+// sheets.
+func (p *Plan) Drilled() int {
+	n := 0
+	for _, c := range p.Pieces {
+		n += len(c.Part.Drill) * c.Count * max(1, len(c.Sheets))
+	}
+	return n
+}
+
+// LeaveOutMarks warns of the holes that are to be drilled, if any, for cut files
+// without their centre marks.
+func (p *Plan) LeaveOutMarks() {
+	if n := p.Drilled(); n > 0 {
+		p.Advice = append(p.Advice, say(words.Warning, words.Cut, "cut-only", words.DrillUnmarked, words.Figures{
+			"holes": words.Count(n, "hole"), "hole": quantity.Length.Of(p.Tools.Block.Hole),
+		}))
+	}
 }
 
 // Cut is a line of the cut list.

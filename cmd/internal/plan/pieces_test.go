@@ -34,7 +34,7 @@ func TestPieces(t *testing.T) {
 		ownStock bool
 	}{
 		{"block", 4, 10, 1, false}, {"packing", 1, 1.5, 0, true}, {"cheek", 2, 10, 0, false}, {"strip", 1, 6, 0, true},
-		{"template-inside", 1, 10, 0, false}, {"template-outside", 1, 10, 0, false},
+		{"template-inside", 1, 3, 0, true}, {"template-outside", 1, 3, 0, true},
 	}
 	if len(all) != len(want) {
 		t.Fatalf("got %d pieces", len(all))
@@ -140,5 +140,98 @@ func TestKerf(t *testing.T) {
 	}
 	if other := errors.New("other"); kerfFault(j, other) != other {
 		t.Error("another error is not handed on")
+	}
+}
+
+// Templates are thin sheet, by the job's units, or as thick as it says: a tenth
+// of a block's plate in mass, not all of it.
+func TestTemplateSheet(t *testing.T) {
+	for _, c := range []struct {
+		edits []string
+		want  float64
+	}{
+		{nil, 3}, {[]string{`template.plate = "4 mm"`}, 4}, {[]string{`template.plate = "1/4 in"`}, 6.35}, {[]string{`units = "in"`}, 3.175},
+	} {
+		_, tl, all, _ := cut(t, c.edits...)
+		about(t, "sheet", tl.Sheet, c.want, 1e-12)
+		p, kg := Plan{Pieces: all}, 0.0
+		for _, q := range all {
+			if q.Layer == 0 && q.Count == 1 && strings.HasPrefix(q.Name, "template") {
+				about(t, q.Name, q.Plate, c.want, 1e-12)
+				kg += q.Part.Area() * c.want * 7850e-9
+			}
+		}
+		about(t, "mass", p.TemplateMass(), kg, 1e-12)
+	}
+	if kg := new(Plan).TemplateMass(); kg != 0 {
+		t.Errorf("no templates weigh %g kg", kg)
+	}
+}
+
+// Every hole that the process can't cut is counted in each plate and each sheet;
+// openings, which it can cut, are none. A saw cuts no hole, in packing either.
+func TestDrilled(t *testing.T) {
+	for process, sheets := range map[string]bool{"plasma": false, "saw": true, "laser": false} {
+		_, tl, all, _ := cut(t, `cutting.process = "`+process+`"`, `block.hole = "13 mm"`, `block.height = "140 mm"`, "block.lighten = true")
+		want := 0
+		if process != "laser" {
+			want = len(tl.Block.Bolts) * (len(tl.Block.LayerRadii) + 2)
+		}
+		if sheets {
+			want += len(tl.Block.Bolts) * tl.Block.Packing.Count * len(tl.Block.Packing.Sheets)
+		}
+		p := Plan{Pieces: all, Tools: tl}
+		if got := p.Drilled(); got != want {
+			t.Errorf("%s: %d holes to drill, want %d", process, got, want)
+		}
+		if process == "plasma" && len(tl.Block.Openings) == 0 {
+			t.Error("no openings: they are not tried")
+		}
+		p.LeaveOutMarks()
+		level := words.Warning
+		if want == 0 {
+			level = ""
+		}
+		has(t, p.Advice, words.DrillUnmarked, level, words.Cut, "cut-only")
+		if want > 0 && find(p.Advice, words.DrillUnmarked).Figures["holes"] != words.Count(want, "hole") {
+			t.Errorf("%v", p.Advice)
+		}
+	}
+}
+
+// Each sheet of packing that is made up of several is drilled.
+func TestDrilledSheets(t *testing.T) {
+	drill := tooling.Part{Drill: make([]geom.Circle, 3)}
+	p := Plan{Pieces: []Piece{{Part: drill, Count: 2, Sheets: []float64{1, 0.5}}, {Part: drill, Count: 4}}}
+	if got := p.Drilled(); got != 3*2*2+3*4 {
+		t.Errorf("%d holes", got)
+	}
+}
+
+// A strip is as wide as the tube; where no flat is, that is said, wide and narrow,
+// mm and inches.
+func TestStripStock(t *testing.T) {
+	for width, level := range map[string]words.Level{"40 mm": "", "110 mm": words.Note, "150 mm": "", "160 mm": words.Note, "2 in": words.Note} {
+		_, _, _, said := cut(t, `tube.width = "`+width+`"`)
+		has(t, said, words.StripFromPlate, level, words.Cut, "strip.width")
+	}
+	_, _, _, said := cut(t, `units = "in"`, `tube.width = "2 in"`)
+	has(t, said, words.StripFromPlate, "", "", "")
+	c, _, _, said := cut(t, `tube.width = "110 mm"`)
+	r := find(said, words.StripFromPlate).Reason
+	about(t, "width", figure(t, r, "width"), 110, 0)
+	about(t, "thickness", figure(t, r, "thickness"), c.strip.Thickness, 0)
+}
+
+// The bolt is the largest that the holes pass and reaches over both cheeks and
+// what is between them, washers and nut: by hand for the demo, 4 plates of 10 mm,
+// packing of 1.5 mm and two cheeks of 10 mm: 61.5 mm, and 18 for an M12.
+func TestBolt(t *testing.T) {
+	_, tl, _, _ := cut(t)
+	if b, ok := tl.Bolt(false); !ok || b != (Bolt{"M12", 12, 80, 61.5, 18}) {
+		t.Errorf("%+v, %v", b, ok)
+	}
+	if b, ok := tl.Bolt(true); !ok || b.Name != "1/2" || b.Grip != 61.5 || math.Abs(b.Length-3.25*25.4) > 1e-9 || math.Abs(b.Beyond-0.75*25.4) > 1e-9 {
+		t.Errorf("%+v, %v", b, ok)
 	}
 }

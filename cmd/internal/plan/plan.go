@@ -57,7 +57,7 @@ func New(j job.Job) (*Plan, error) {
 	if p.Forecast, err = forecast(j, p.Metal, p.Strip, p.Press, p.Working); err != nil {
 		return nil, err
 	}
-	said[5] = bath(j)
+	said[5] = append(gauges(j), bath(j)...)
 	if p.Tools, said[6], err = tools(j, p.Metal, p.Strip, p.Springback, p.Section, p.Press, p.Existing); err != nil {
 		return nil, err
 	}
@@ -91,6 +91,17 @@ func say(l words.Level, s words.Step, about string, c words.Code, f words.Figure
 // fault places a reason at a key of the job file, in the file's own units.
 func fault(j job.Job, key string, r words.Reason) error {
 	return j.Errorf(key, "%s", quantity.Plain(r.Say(j.Units())))
+}
+
+// gauges says how thicknesses were read that the job gives by their gauge.
+func gauges(j job.Job) []words.Advice {
+	var said []words.Advice
+	for _, g := range j.Gauges {
+		said = append(said, say(words.Note, words.Design, g.Key, words.GaugeRead, words.Figures{
+			"number": g.Number, "thickness": quantity.Length.Of(g.Thickness), "list": string(g.List), "source": g.Source,
+		}))
+	}
+	return said
 }
 
 // safety returns the cautions that hold for every job.

@@ -134,6 +134,9 @@ func codes(said []words.Advice) []words.Code {
 // figure returns a number of a reason.
 func figure(t testing.TB, r words.Reason, name string) float64 {
 	t.Helper()
+	if limit, ok := r.Figures[name].(words.Limit); ok {
+		return limit.V
+	}
 	v, ok := r.Figures[name].(quantity.Value)
 	if !ok {
 		t.Fatalf("%s: {%s} is %v", r.Code, name, r.Figures[name])

@@ -99,17 +99,19 @@ func (q *Press) travel() float64 {
 
 // The defaults of the press.
 const (
-	supportStep     = 10.0 // mm; 1/2 in would be 12.7
-	supportStepInch = 12.7
-	widestSupports  = 3000.0 // no shop press spreads further, mm
-	leastLegDepths  = 2.0    // of tube, between tangent point and roller
-	mostShare       = 0.8    // of the capacity that a proposal may use
-	mostGap         = 1.0    // off the drawing, mm, without a word
-	// A press of which nothing is said pushes so far and spreads so wide without
-	// a word, mm: common practice, no source.
-	usualTravel = 150.0
-	usualBed    = 700.0
+	widestSupports = 3000.0 // no shop press spreads further, mm
+	leastLegDepths = 2.0    // of tube, between tangent point and roller
+	mostShare      = 0.8    // of the capacity that a proposal may use
+	mostGap        = 1.0    // off the drawing, mm, without a word
 )
+
+// supportStep is what proposed supports are whole steps of, mm.
+func supportStep(j job.Job) float64 { return j.Units().Pick(10, 0.5) }
+
+// A press of which nothing is said pushes so far and spreads so wide without a
+// word, mm: common practice, no source.
+func usualTravel(j job.Job) float64 { return j.Units().Pick(150, 6) }
+func usualBed(j job.Job) float64    { return j.Units().Pick(700, 28) }
 
 // site is where a block is worked out: what all its presses share.
 type site struct {
@@ -136,12 +138,8 @@ func newSite(j job.Job, m Metal, strip Strip, block float64) (*site, error) {
 			return nil, err
 		}
 	}
-	step := supportStep
-	if j.Inches {
-		step = supportStepInch
-	}
 	s.lim = bend.Limits{
-		Step: step, MostF: mostShare * j.Press.Capacity, Mu: j.Press.Friction,
+		Step: supportStep(j), MostF: mostShare * j.Press.Capacity, Mu: j.Press.Friction,
 		LeastL:  s.leastLeg(),
 		Largest: widestSupports,
 	}
@@ -312,7 +310,7 @@ func (s *site) advice(q *Press) []words.Advice {
 		said = append(said, say(l, step, about, c, f))
 	}
 	weak := words.Figures{
-		"needed": quantity.Force.Of(q.Needed), "capacity": quantity.Force.Of(j.Press.Capacity), "proof": quantity.Stress.Of(q.NeededBy),
+		"needed": quantity.Force.Of(q.Needed), "capacity": j.Press.Rated.Of(j.Press.Capacity), "proof": quantity.Stress.Of(q.NeededBy),
 		"share": quantity.Share.Of(q.Share),
 	}
 	switch {
@@ -341,11 +339,11 @@ func (s *site) advice(q *Press) []words.Advice {
 				return o.leg >= q.LeastLeg && s.takes(o)
 			}),
 		})
-	case j.Press.Stroke == 0 && travel > usualTravel:
-		add(words.Caution, words.SetUp, "press.stroke", words.LongTravel, words.Figures{"travel": length(travel), "usual": length(usualTravel)})
+	case j.Press.Stroke == 0 && travel > usualTravel(j):
+		add(words.Caution, words.SetUp, "press.stroke", words.LongTravel, words.Figures{"travel": quantity.Travel.Of(travel), "usual": length(usualTravel(j))})
 	}
-	if j.Press.Bed == 0 && q.Rig.Supports > usualBed {
-		add(words.Caution, words.SetUp, "press.bed", words.WideSupports, words.Figures{"supports": length(q.Rig.Supports), "usual": length(usualBed)})
+	if j.Press.Bed == 0 && q.Rig.Supports > usualBed(j) {
+		add(words.Caution, words.SetUp, "press.bed", words.WideSupports, words.Figures{"supports": length(q.Rig.Supports), "usual": length(usualBed(j))})
 	}
 	if q.Final.HalfWrap == 0 {
 		add(words.Warning, words.SetUp, "press", words.OffTheBlock, words.Figures{
@@ -440,5 +438,5 @@ func (s StripAfter) advice() words.Advice {
 	if s.Reusable {
 		return say(words.Note, words.Press, "strip", words.StripStaysFlat, nil)
 	}
-	return say(words.Note, words.Press, "strip", words.StripKeepsSet, words.Figures{"radius": quantity.Length.Of(math.Round(s.Radius()))})
+	return say(words.Note, words.Press, "strip", words.StripKeepsSet, words.Figures{"radius": quantity.Radius.Of(s.Radius())})
 }

@@ -548,7 +548,7 @@ func TestPressFigures(t *testing.T) {
 	about(t, "capacity", figure(t, a.Reason, "capacity"), 5000, 1e-12)
 	c = chained(t, jobOf(t))
 	r := c.q.Strip.Radius()
-	if got := figure(t, c.q.Strip.advice().Reason, "radius"); got != math.Round(r) {
+	if got := figure(t, c.q.Strip.advice().Reason, "radius"); got != r {
 		t.Errorf("strip keeps a radius of %g mm, said %g", r, got)
 	}
 }

@@ -132,7 +132,7 @@ func leastOf(bad float64, code words.Code, holds func(float64) (bool, error)) (w
 				lo = mid
 			}
 		}
-		return words.Reason{Code: code, Figures: words.Figures{"radius": quantity.Length.Of(math.Ceil(10*hi) / 10)}}, nil
+		return words.Reason{Code: code, Figures: words.Figures{"radius": words.Limit{Value: quantity.Length.Of(math.Ceil(10*hi) / 10)}}}, nil
 	}
 	return words.Reason{Code: words.NoRadius}, nil
 }

@@ -40,6 +40,8 @@ type Bolt struct {
 	Name   string  // of its thread: "M12", "1/2"
 	Size   float64 // of the thread, mm
 	Length float64 // under the head, mm
+	Grip   float64 // over both cheeks and what is between them, mm
+	Beyond float64 // least that it must reach beyond the grip, for washers, nut and threads, mm
 }
 
 // thread is a bolt's thread and its size, mm.
@@ -77,7 +79,8 @@ func (t Tools) Bolt(inch bool) (Bolt, bool) {
 	var b Bolt
 	for _, th := range threads(inch) {
 		if th.size+clearance <= t.Block.Hole {
-			b = Bolt{th.name, th.size, math.Ceil((grip+1.5*th.size)/step) * step}
+			beyond := 1.5 * th.size
+			b = Bolt{th.name, th.size, math.Ceil((grip+beyond)/step) * step, grip, beyond}
 		}
 	}
 	return b, b.Size > 0 && grip > 0

@@ -16,7 +16,8 @@ import (
 // Tools are the parts to cut and the blank to bend.
 type Tools struct {
 	Whole       bool          // every part can be made
-	Plate       float64       // that block, cheeks and templates are cut from, mm
+	Plate       float64       // that block and cheeks are cut from, mm
+	Sheet       float64       // that the templates are cut from, mm
 	Block       tooling.Block // none where one of the rack is used
 	Cheek       tooling.Part
 	Strip       tooling.Part
@@ -107,17 +108,25 @@ func keyOf(e *tooling.SizeError) string {
 	return e.Part
 }
 
-// plate returns what block, cheeks and templates are cut from, mm: the job's own
-// or the stock plate that suits the gap, for a small tube a flat.
+// usualInchPlate is what an inch shop has in any case; common practice, no source.
+const usualInchPlate = "3/8 in"
+
+// plate returns what block and cheeks are cut from, mm: the job's own
+// or the stock plate that suits the gap, for a small tube a flat. In inches it is
+// 3/8 in unless another is clearly better.
 func plate(j job.Job, gap float64) float64 {
 	if j.Block.Plate > 0 {
 		return j.Block.Plate
 	}
 	var stock []float64
+	usual := 0.0 // of metric plate no thickness is in every shop
 	thinnest := math.Inf(1)
 	for _, p := range profiles.Plates() {
 		if p.Inch == j.Inches {
 			stock, thinnest = append(stock, p.Thickness), min(thinnest, p.Thickness)
+			if p.Name == usualInchPlate {
+				usual = p.Thickness
+			}
 		}
 	}
 	for _, f := range profiles.Strips() {
@@ -125,7 +134,19 @@ func plate(j job.Job, gap float64) float64 {
 			stock = append(stock, f.Thickness)
 		}
 	}
-	return tooling.BestPlate(gap, j.Tube.Shape == profiles.Round, stock)
+	return tooling.BestPlate(gap, j.Tube.Shape == profiles.Round, stock, usual)
+}
+
+// templateSheet returns what templates are cut from, mm: they carry nothing and
+// are lifted to the bend by hand. Common practice, no source.
+func templateSheet(j job.Job) float64 {
+	switch {
+	case j.Template.Plate > 0:
+		return j.Template.Plate
+	case j.Inches:
+		return j.Units().MM(0.125)
+	}
+	return 3
 }
 
 // sheets returns the thicknesses that packing is made from, mm.
@@ -143,7 +164,7 @@ func sheets(inch bool) []float64 {
 func (t *Tools) design(j job.Job, strip Strip, s Springback, sec Section, q *Press, e *Existing) ([]words.Advice, error) {
 	var said []words.Advice
 	t.CheekGap = tooling.CheekGap(sec.After.InnerWidth)
-	t.Plate = plate(j, t.CheekGap)
+	t.Plate, t.Sheet = plate(j, t.CheekGap), templateSheet(j)
 	t.BlockArc = 2 * halfArc(s, q)
 	t.CheekDepth = j.Block.CheekDepth
 	if t.CheekDepth == 0 {
@@ -156,7 +177,7 @@ func (t *Tools) design(j job.Job, strip Strip, s Springback, sec Section, q *Pre
 	spec := tooling.BlockSpec{
 		Radius: s.Working, HalfAngle: t.BlockArc / 2, TangentHalfAngle: tangent,
 		Depth: j.Tube.Depth, Round: j.Tube.Shape == profiles.Round, Gap: t.CheekGap,
-		Plate: t.Plate, Sheets: sheets(j.Inches), Blend: j.Block.Blend, Height: j.Block.Height, Hole: j.Block.Hole,
+		Plate: t.Plate, Sheets: sheets(j.Inches), Blend: j.Block.Blend, Height: j.Block.Height, Hole: j.BoltHole(),
 		Lighten: j.Block.Lighten,
 	}
 	var err error
@@ -201,21 +222,21 @@ func (t *Tools) stack(j job.Job, spec tooling.BlockSpec, q *Press, e *Existing) 
 	case err != nil:
 		said = append(said, say(words.Warning, words.Cut, "block.plate", words.BlockGivesWay, words.Figures{"why": words.Because(err)}))
 	case j.Block.Height == 0 && least > t.Block.Height:
-		spec.Height = math.Ceil(least)
+		spec.Height = wholeHeight(j, least)
 		if t.Block, err = tooling.NewBlock(spec); err != nil {
 			return said, err
 		}
 		t.bear(j, q)
 	case least > t.Block.Height:
 		said = append(said, say(words.Warning, words.Cut, "block.height", words.BlockBends, words.Figures{
-			"height": quantity.Length.Of(t.Block.Height), "least": quantity.Length.Of(math.Ceil(least)),
+			"height": quantity.Length.Of(t.Block.Height), "least": quantity.Length.Of(wholeHeight(j, least)),
 			"change": quantity.Share.Of(math.Abs(t.Bent.Closes)), "stress": quantity.Stress.Of(t.Bent.Stress),
 		}))
 	}
 	switch {
 	case !j.Block.Lighten || len(t.Block.Openings) > 0:
 	case math.IsInf(spec.Opening, 1):
-		said = append(said, say(words.Note, words.Cut, "block.lighten", words.OpeningsUncut, words.Figures{"process": t.Process.Name, "plate": quantity.Length.Of(t.Plate)}))
+		said = append(said, say(words.Note, words.Cut, "block.lighten", words.OpeningsUncut, words.Figures{"process": t.Process.Name, "plate": quantity.Nominal.Of(t.Plate)}))
 	default:
 		said = append(said, say(words.Note, words.Cut, "block.lighten", words.NoRoomForOpenings, nil))
 	}
@@ -228,6 +249,12 @@ func (t *Tools) stack(j job.Job, spec tooling.BlockSpec, q *Press, e *Existing) 
 		return said, err
 	}
 	return said, nil
+}
+
+// wholeHeight rounds a block's height in mm up to a whole millimetre or 1/16 in.
+func wholeHeight(j job.Job, mm float64) float64 {
+	step := j.Units().Pick(1, 1.0/16)
+	return math.Ceil(mm/step) * step
 }
 
 // The block's plates are taken as mild steel, S235: Young's modulus and yield
@@ -342,10 +369,11 @@ func blank(j job.Job, sec Section, q *Press, e *Existing) (tooling.Blank, error)
 	return tooling.NewBlank(spec)
 }
 
-// TubeSize returns a tube's size in words: "40 x 40 x 3 mm", "dia 30 x 2 mm".
-func TubeSize(t profiles.Section, u quantity.Units) string {
+// TubeSize returns a tube's size in words, its lengths of a kind: "40 x 40 x 3 mm",
+// "dia 30 x 2 mm".
+func TubeSize(t profiles.Section, u quantity.Units, k quantity.Kind) string {
 	if t.Shape == profiles.Round {
-		return "dia\u00a0" + u.Size(t.Depth, t.Wall)
+		return "dia\u00a0" + u.SizeAs(k, t.Depth, t.Wall)
 	}
-	return u.Size(t.Width, t.Depth, t.Wall)
+	return u.SizeAs(k, t.Width, t.Depth, t.Wall)
 }

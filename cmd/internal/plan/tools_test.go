@@ -241,6 +241,9 @@ func TestPlate(t *testing.T) {
 				t.Errorf("inch %v, %g mm: got %g", inch, gap, got)
 			}
 		}
+		if got := plate(j, 39.2); (math.Abs(got-9.525) < 1e-9) != inch {
+			t.Errorf("inch %v: %g for a tube of 1-1/2 in", inch, got)
+		}
 		small := thinnest * 1.9
 		if got := plate(j, small); got >= thinnest {
 			t.Errorf("inch %v, %g mm: got plate of %g, thinnest is %g", inch, small, got, thinnest)
@@ -313,11 +316,29 @@ func TestCheeks(t *testing.T) {
 // A tube's size in words.
 func TestTubeSize(t *testing.T) {
 	j := jobOf(t)
-	if got := quantity.Plain(TubeSize(j.Tube, quantity.Millimetres)); got != "40 x 40 x 3 mm" {
+	if got := quantity.Plain(TubeSize(j.Tube, quantity.Millimetres, quantity.Length)); got != "40 x 40 x 3 mm" {
 		t.Errorf("got %q", got)
 	}
 	round := profiles.Section{Shape: profiles.Round, Width: 30, Depth: 30, Wall: 2}
-	if got := quantity.Plain(TubeSize(round, quantity.Millimetres)); got != "dia 30 x 2 mm" {
+	if got := quantity.Plain(TubeSize(round, quantity.Millimetres, quantity.Length)); got != "dia 30 x 2 mm" {
 		t.Errorf("got %q", got)
+	}
+}
+
+// What the plan rounds and goes by is round in the job's own units: 1/2 in, 6 in, 28
+// in, 1/16 in.
+func TestRoundInOwnUnits(t *testing.T) {
+	j := jobOf(t)
+	for _, c := range []struct {
+		inch bool
+		want [4]float64
+	}{{false, [4]float64{10, 150, 700, 62}}, {true, [4]float64{12.7, 152.4, 711.2, 61.9125}}} {
+		j.Inches = c.inch
+		got := [4]float64{supportStep(j), usualTravel(j), usualBed(j), wholeHeight(j, 61.2)}
+		for i := range got {
+			if math.Abs(got[i]-c.want[i]) > 1e-9 {
+				t.Errorf("inch %v: %v, want %v", c.inch, got, c.want)
+			}
+		}
 	}
 }

@@ -181,7 +181,8 @@ func trialFault(j job.Job, err error) error {
 	}
 	switch {
 	case e.Most > 0 && !math.IsNaN(t.Travel):
-		return fault(j, at("travel"), notReached(quantity.Length.Of(t.Travel), quantity.Length.Of(math.Floor(10*e.Most)/10)))
+		fine := j.Units().Pick(0.1, 0.01)
+		return fault(j, at("travel"), notReached(quantity.Length.Of(t.Travel), quantity.Length.Of(math.Floor(e.Most/fine)*fine)))
 	case e.Most > 0:
 		return fault(j, at("loaded"), notReached(quantity.Degrees(t.Loaded), quantity.Degrees(geom.Angle(e.Most))))
 	}

@@ -10,6 +10,6 @@
 // comma, hexadecimal, NaN and infinities are refused. Errors are sentences to
 // be put behind a file, line and key.
 //
-// It knows no file and no key, sets no limits beyond what makes sense for any
-// value of a kind, and reads no compound such as 5 ft 3 in.
+// The one compound is feet and inches, 6' 2-1/2". It knows no file and no key, and
+// sets no limits beyond what makes sense for any value of a kind.
 package quantity

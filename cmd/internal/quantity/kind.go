@@ -14,27 +14,33 @@ type Kind uint8
 
 // The kinds, with the unit in which a [Value] holds them.
 const (
-	Length      Kind = iota // mm
-	Tape                    // mm, laid out with a tape: to a mm, or the nearest 1/32 in
-	Travel                  // mm, of the ram: to half a mm, or the nearest 1/64 in too; tenths below 10 mm
-	Radius                  // mm, worked out: to a tenth above 100 mm
-	Angle                   // radians, as given
-	Reading                 // radians, as an angle finder is read: to a tenth of a degree
-	Stop                    // radians, at a stop: to half a degree
-	Stress                  // MPa
-	Pressure                // MPa, on a gauge
-	Force                   // N
-	Capacity                // N, as presses are rated
-	Moment                  // N·mm
-	Mass                    // kg
-	Area                    // mm²
-	Modulus                 // mm³, of a section
-	Inertia                 // mm⁴, of a section
-	Volume                  // mm³
-	Temperature             // °C
-	Share                   // of 1
-	Hours                   // of time
-	Number                  // a pure number
+	Length   Kind = iota // mm
+	Tape                 // mm, laid out with a tape: to a mm, or the nearest 1/32 in
+	Travel               // mm, of the ram: to half a mm, or the nearest 1/64 in too; tenths below 10 mm
+	Rise                 // mm, under a straightedge: to a tenth, or the nearest 1/64 in too
+	Nominal              // mm, of stock or on a part: in inches a fraction down to 1/64 where one says the same
+	Overall              // mm, of plate to be found for a part that is cut by its file: rounded up
+	Radius               // mm, worked out: to a tenth above 100 mm
+	Angle                // radians, as given
+	Reading              // radians, as an angle finder is read: to a tenth of a degree
+	Stop                 // radians, at a stop: to half a degree
+	Stress               // MPa
+	Pressure             // MPa, on a gauge
+	Force                // N
+	Tonnes               // N, of a press that is rated in them; likewise the next three
+	ShortTons
+	Kilonewtons
+	PoundsForce
+	Moment      // N·mm
+	Mass        // kg
+	Area        // mm²
+	Modulus     // mm³, of a section
+	Inertia     // mm⁴, of a section
+	Volume      // mm³
+	Temperature // °C
+	Share       // of 1
+	Hours       // of time
+	Number      // a pure number
 )
 
 // Value is a number of a kind, in the kind's unit inside.
@@ -58,17 +64,14 @@ func Plain(s string) string { return strings.ReplaceAll(s, joint, " ") }
 
 // Show returns a value as a person reads it, figure and unit, which are kept
 // together: "40 mm". Inches of a tape and of travel have both their forms,
-// "10.236 in (10-1/4 in)", and a mass both systems, its own first.
+// "10.236 in (10-1/4 in)". A press's capacity stays in the unit of its plate.
 func (u Units) Show(v Value) string {
 	figure, unit := u.Figure(v), u.Unit(v.Kind)
 	switch {
 	case v.Kind == Tape && u == Inches:
 		return u.Show(Length.Of(v.V)) + " (" + figure + joint + unit + ")"
-	case v.Kind == Travel && u == Inches:
+	case (v.Kind == Travel || v.Kind == Rise) && u == Inches:
 		return figure + joint + unit + " (" + u.Fraction(v) + joint + unit + ")"
-	case v.Kind == Mass:
-		other := Inches - u
-		return figure + joint + unit + " (" + other.Figure(v) + joint + other.Unit(Mass) + ")"
 	case unit == "":
 		return figure
 	case v.Kind == Hours && v.V < 1:
@@ -87,7 +90,7 @@ func (u Units) Unit(k Kind) string {
 		return metric
 	}
 	switch k {
-	case Length, Tape, Travel, Radius:
+	case Length, Tape, Travel, Rise, Nominal, Overall, Radius:
 		return u.String()
 	case Angle, Reading, Stop:
 		return "deg"
@@ -97,8 +100,14 @@ func (u Units) Unit(k Kind) string {
 		return pick("bar", "psi")
 	case Force:
 		return pick("kN", "lbf")
-	case Capacity:
-		return pick("t", "short tons")
+	case Tonnes:
+		return "t"
+	case ShortTons:
+		return "tonf"
+	case Kilonewtons:
+		return "kN"
+	case PoundsForce:
+		return "lbf"
 	case Moment:
 		return pick("N"+joint+"m", "lbf"+joint+"in")
 	case Mass:
@@ -129,9 +138,18 @@ func (u Units) Figure(v Value) string {
 	switch v.Kind {
 	case Length:
 		if in {
-			return fixed(x, 3)
+			return trimmed(x, 3)
 		}
 		return trimmed(x, 2)
+	case Nominal:
+		return u.nominal(x)
+	case Overall:
+		return trimmed(u.Of(Length.Of(u.overall(v.V))), 2)
+	case Rise:
+		if in {
+			return fixed(x, 3)
+		}
+		return fixed(x, 1)
 	case Tape:
 		if in {
 			return mixed(x, 32)
@@ -196,7 +214,7 @@ func (u Units) Of(v Value) float64 {
 	}
 	const inch = mmPerInch
 	switch v.Kind {
-	case Length, Tape, Travel, Radius:
+	case Length, Tape, Travel, Rise, Nominal, Overall, Radius:
 		return pick(1, inch)
 	case Angle, Reading, Stop:
 		return geom.Angle(v.V).Degrees()
@@ -206,8 +224,14 @@ func (u Units) Of(v Value) float64 {
 		return pick(0.1, mpaPerPSI)
 	case Force:
 		return pick(1000, nPerPound)
-	case Capacity:
-		return pick(nPerTonne, nPerShortTon)
+	case Tonnes:
+		return v.V / nPerTonne
+	case ShortTons:
+		return v.V / nPerShortTon
+	case Kilonewtons:
+		return v.V / 1000
+	case PoundsForce:
+		return v.V / nPerPound
 	case Moment:
 		return pick(1000, nPerPound*inch)
 	case Mass:
@@ -257,15 +281,41 @@ func (u Units) Tape(mm float64) string { return u.Show(Tape.Of(mm)) }
 func (u Units) Angle(a geom.Angle) string { return u.Show(Degrees(a)) }
 
 // Size returns sizes given in mm, the unit behind the last: "1000 x 500 mm".
-func (u Units) Size(mm ...float64) string {
+func (u Units) Size(mm ...float64) string { return u.SizeAs(Length, mm...) }
+
+// SizeAs is [Units.Size] of a kind that is a length.
+func (u Units) SizeAs(k Kind, mm ...float64) string {
 	var b strings.Builder
 	for i, v := range mm {
 		if i > 0 {
 			b.WriteString(joint + "x" + joint)
 		}
-		b.WriteString(u.Figure(Length.Of(v)))
+		b.WriteString(u.Figure(k.Of(v)))
 	}
 	return b.String() + joint + u.String()
+}
+
+// overall rounds a size in mm up to whole mm, or to hundredths of an inch and
+// tenths above ten.
+func (u Units) overall(mm float64) float64 {
+	step := u.Pick(1, 0.01)
+	if u == Inches && mm > 1000*step {
+		step *= 10
+	}
+	return math.Ceil(mm/step-1e-6) * step
+}
+
+// nominal returns x as a fraction down to 1/64 where that is the same to half the
+// last figure of its decimal, else the decimal.
+func (u Units) nominal(x float64) string {
+	if u != Inches {
+		return u.Figure(Length.Of(x))
+	}
+	const same = 0.0005 // in
+	if math.Abs(x-math.Round(x*64)/64) <= same {
+		return mixed(x, 64)
+	}
+	return trimmed(x, 3)
 }
 
 // Sum returns thicknesses given in mm that lie on each other: "1.2 mm + 0.2 mm".
@@ -289,12 +339,12 @@ const (
 )
 
 // Fraction returns a length in inches as a rule has it: to the nearest 1/32, or
-// 1/64 for a travel. In millimetres it is the figure.
+// 1/64 for a travel or a rise. In millimetres it is the figure.
 func (u Units) Fraction(v Value) string {
 	if u != Inches {
 		return u.Figure(v)
 	}
-	if v.Kind == Travel {
+	if v.Kind == Travel || v.Kind == Rise {
 		return mixed(u.Of(v), 64)
 	}
 	return mixed(u.Of(v), 32)

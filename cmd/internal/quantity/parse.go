@@ -2,6 +2,7 @@ package quantity
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"overbend/geom"
@@ -19,10 +20,60 @@ func lengthKind(u Units) kind {
 }
 
 // ParseLength returns a length in mm, 0 or more. It takes mm, cm, m, in (also
-// inch, inches and ") and ft; a bare number is in the given units. Feet stand
-// alone: 5.25 ft, not 5 ft 3 in.
+// inch, inches and ") and ft (also feet, foot and '); a bare number is in the given
+// units. Feet may be followed by inches, which then have their unit and are less
+// than a foot: 6 ft 2 in, 6' 2-1/2", 6'-2".
 func ParseLength(s string, bare Units) (float64, error) {
-	return lengthKind(bare).parse(s)
+	return lengthKind(bare).length(s)
+}
+
+// length reads a length, in feet and inches too.
+func (k kind) length(s string) (float64, error) {
+	feet, rest, ok := feetAndMore(s)
+	if !ok {
+		return k.parse(s)
+	}
+	whole := strings.Join(strings.Fields(s), " ")
+	odd := func(why string) (float64, error) {
+		return 0, fmt.Errorf("%.40q is not allowed; %s, like 6 ft 2 in", whole, why)
+	}
+	inches, unit, ok := number(rest)
+	one, _ := fromLength(1, strings.ToLower(strings.TrimSpace(unit)))
+	switch {
+	case feet < 0 || inches < 0:
+		return 0, fmt.Errorf("%.40s is not allowed; %s can't be negative", whole, k.name)
+	case !ok || one != mmPerInch:
+		return odd("behind feet stand inches with their unit")
+	case feet != math.Trunc(feet):
+		return odd("with inches behind them feet are a whole number")
+	case inches >= 12:
+		return odd("inches behind feet are less than 12")
+	}
+	ft, _ := fromLength(feet, "ft")
+	if ft > huge {
+		return 0, fmt.Errorf("%.40q is too large for %s", whole, k.name)
+	}
+	return ft + fromInches(inches), nil
+}
+
+// feetAndMore splits a text that starts with a number of feet and goes on: the
+// number, and what follows it. A hyphen straight behind the unit joins the inches.
+func feetAndMore(s string) (feet float64, rest string, ok bool) {
+	feet, rest, ok = number(strings.Join(strings.Fields(s), " "))
+	if !ok {
+		return 0, "", false
+	}
+	rest = strings.TrimLeft(rest, " ")
+	for _, unit := range feetNames {
+		if len(rest) > len(unit) && strings.EqualFold(rest[:len(unit)], unit) {
+			rest = rest[len(unit):]
+			if after, joined := strings.CutPrefix(rest, "-"); joined && after != "" && after[0] != '-' {
+				rest = after
+			}
+			return feet, strings.TrimLeft(rest, " "), true
+		}
+	}
+	return 0, "", false
 }
 
 // ParseSize returns the two lengths in mm of a size such as "1000x500 mm" or
@@ -34,18 +85,36 @@ func ParseSize(s string, bare Units) (width, height float64, err error) {
 		return 0, 0, fmt.Errorf("%.40q is not a size; write it like %s", s, SizeLike(bare))
 	}
 	k := lengthKind(bare)
-	if height, err = k.parse(second); err != nil {
+	if height, err = k.length(second); err != nil {
 		return 0, 0, err
 	}
-	if _, unit, ok := number(strings.TrimSpace(second)); ok {
+	if _, _, more := feetAndMore(second); more {
+		k.bare = "" // feet or inches
+	} else if _, unit, ok := number(strings.TrimSpace(second)); ok {
 		if unit = strings.ToLower(strings.TrimSpace(unit)); unit != "" {
 			k.bare = unit
 		}
 	}
-	if width, err = k.parse(first); err != nil {
+	if width, err = k.length(first); err != nil {
 		return 0, 0, err
 	}
 	return width, height, nil
+}
+
+// ParseGauge returns the number of a gauge such as 16 ga, also gauge and gage, and
+// whether the text is one at all. An error says that its number is none.
+func ParseGauge(s string) (n int, ok bool, err error) {
+	whole := strings.Join(strings.Fields(s), " ")
+	v, unit, ok := number(whole)
+	switch strings.ToLower(strings.TrimSpace(unit)) {
+	case "ga", "ga.", "gauge", "gage":
+	default:
+		return 0, false, nil
+	}
+	if !(v >= 0 && v < 100) || v != math.Trunc(v) {
+		return 0, true, fmt.Errorf("%.40q is not allowed; a gauge is a whole number, like 16 ga", whole)
+	}
+	return int(v), ok, nil
 }
 
 // SizeLike returns an example of a size.
@@ -97,6 +166,25 @@ func ParseForce(s string, u Units) (float64, error) {
 		k.like, k.units = "20 tonf or 40000 lbf", "lbf, tonf, short ton or metric units"
 	}
 	return k.parse(s)
+}
+
+// ParseCapacity returns a press's capacity in N, as [ParseForce] reads it, of the
+// kind that shows it in the unit in which it was given.
+func ParseCapacity(s string, u Units) (Value, error) {
+	n, err := ParseForce(s, u)
+	if err != nil {
+		return Value{}, err
+	}
+	_, unit, _ := number(strings.Join(strings.Fields(s), " "))
+	switch strings.ToLower(strings.TrimSpace(unit)) {
+	case "t", "tonne", "tonnes":
+		return Tonnes.Of(n), nil
+	case "tonf", "short ton", "short tons":
+		return ShortTons.Of(n), nil
+	case "lbf":
+		return PoundsForce.Of(n), nil
+	}
+	return Kilonewtons.Of(n), nil
 }
 
 // ParseDensity returns a density in kg/m³, 0 or more. It takes kg/m3, g/cm3 and

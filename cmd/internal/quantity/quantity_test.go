@@ -54,6 +54,21 @@ func TestParse(t *testing.T) {
 		{mm, "3/8 inch", 9.525, 0},
 		{mm, "2 inches", 50.8, 0},
 		{mm, "2 ft", 609.6, 0},
+		{mm, "6'", 1828.8, 0},
+		{mm, "6′", 1828.8, 0},
+		{mm, "6’", 1828.8, 0},
+		{mm, "6 feet", 1828.8, 0},
+		{mm, "1 foot", 304.8, 0},
+		{mm, "5-1/2'", 1676.4, 0},
+		{mm, "6ft 2in", 1879.6, 0}, // 74 x 25.4
+		{mm, "6 FT 2 In", 1879.6, 0},
+		{in, `6'2"`, 1879.6, 0},
+		{mm, `6' 2-1/2"`, 1892.3, 0}, // 74.5 x 25.4
+		{mm, `6'-2 1/2"`, 1892.3, 0},
+		{mm, "6'-2-1/2\"", 1892.3, 0},
+		{mm, "6′ 2.5″", 1892.3, 0},
+		{mm, "6' 1/2 inch", 1841.5, 0}, // 72.5 x 25.4
+		{mm, "0' 11.9 in", 302.26, 0},
 		{mm, "2 1/2", 2.5, 0},
 		{mm, "1/2 mm", 0.5, 0},
 		{mm, "-0", 0, 0},
@@ -127,7 +142,20 @@ func TestParseErrors(t *testing.T) {
 		{mm, "1 2 mm", `"1 2 mm"` + length},
 		{mm, "0x1p-2", `"0x1p-2" has the unknown unit "x1p-2"; a length takes mm, cm, m or inch units`},
 		{mm, "40 kg", `"40 kg" has the unknown unit "kg"; a length takes mm, cm, m or inch units`},
-		{mm, "5 ft 3 in", `"5 ft 3 in" has the unknown unit "ft 3 in"; a length takes mm, cm, m or inch units`},
+		{mm, "5 ft 3", `"5 ft 3" is not allowed; behind feet stand inches with their unit, like 6 ft 2 in`},
+		{mm, "5' 3", `"5' 3" is not allowed; behind feet stand inches with their unit, like 6 ft 2 in`},
+		{mm, "5''", `"5''" is not allowed; behind feet stand inches with their unit, like 6 ft 2 in`},
+		{mm, "5' 30 mm", `"5' 30 mm" is not allowed; behind feet stand inches with their unit, like 6 ft 2 in`},
+		{mm, "5' 0 ft", `"5' 0 ft" is not allowed; behind feet stand inches with their unit, like 6 ft 2 in`},
+		{mm, "5'--3 in", `"5'--3 in" is not allowed; behind feet stand inches with their unit, like 6 ft 2 in`},
+		{mm, "5'-", `"5'-" is not allowed; behind feet stand inches with their unit, like 6 ft 2 in`},
+		{mm, "5.5' 3\"", `"5.5' 3\"" is not allowed; with inches behind them feet are a whole number, like 6 ft 2 in`},
+		{mm, "5' 12 in", `"5' 12 in" is not allowed; inches behind feet are less than 12, like 6 ft 2 in`},
+		{mm, "5 ft -3 in", `5 ft -3 in is not allowed; a length can't be negative`},
+		{mm, "-5 ft 3 in", `-5 ft 3 in is not allowed; a length can't be negative`},
+		{mm, "-5 ft", `-5 ft is not allowed; a length can't be negative`},
+		{mm, "1e11 ft 3 in", `"1e11 ft 3 in" is too large for a length`},
+		{mm, "1e999' 3 in", `"1e999' 3 in" is too large for a length`},
 		{mm, "1,5 mm", `"1,5 mm" has a comma; write the number with a dot and without a thousands mark, like 1.5`},
 		{mm, "1,000", `"1,000" has a comma; write the number with a dot and without a thousands mark, like 1.5`},
 		{mm, ",5", `",5" has a comma; write the number with a dot and without a thousands mark, like 1.5`},
@@ -182,6 +210,10 @@ func TestParseSize(t *testing.T) {
 		{`48" X 24"`, Millimetres, 1219.2, 609.6},
 		{"48x24in", Millimetres, 1219.2, 609.6},
 		{"48x24", Inches, 1219.2, 609.6},
+		{"4' x 8'", Millimetres, 1219.2, 2438.4},
+		{"4x8 ft", Millimetres, 1219.2, 2438.4},
+		{`4' x 8' 6"`, Millimetres, 1219.2, 2590.8},
+		{`4' 3" x 8'`, Millimetres, 1295.4, 2438.4},
 		{"1 m x 500", Millimetres, 1000, 500},
 	} {
 		w, h, err := ParseSize(c.s, c.bare)
@@ -196,6 +228,7 @@ func TestParseSize(t *testing.T) {
 		"x5":          "an empty text is not a length; write it like 40 mm",
 		"1x2x3 mm":    `"2x3 mm" has the unknown unit "x3 mm"; a length takes mm, cm, m or inch units`,
 		"1000x-5":     "-5 is not allowed; a length can't be negative",
+		"4 x 8' 6\"":  `"4" has no unit; write it like 40 mm`,
 		"1000x500 kg": `"500 kg" has the unknown unit "kg"; a length takes mm, cm, m or inch units`,
 	} {
 		if _, _, err := ParseSize(s, Millimetres); err == nil || err.Error() != want {
@@ -233,20 +266,20 @@ func TestFormat(t *testing.T) {
 		{Millimetres.Length(-0.001), "0 mm"},
 		{Millimetres.Length(100), "100 mm"},
 		{Inches.Length(260), "10.236 in"},
-		{Inches.Length(-0.001), "0.000 in"},
-		{Inches.Length(-25.4), "-1.000 in"},
+		{Inches.Length(-0.001), "0 in"},
+		{Inches.Length(-25.4), "-1 in"},
 		{Millimetres.Size(1000, 500.25), "1000 x 500.25 mm"},
-		{Inches.Size(25.4, 38.1), "1.000 x 1.500 in"},
+		{Inches.Size(25.4, 38.1), "1 x 1.5 in"},
 		{Millimetres.Tape(419.49), "419 mm"},
 		{Millimetres.Tape(419.51), "420 mm"},
 		{Millimetres.Tape(-0.1), "0 mm"},
 		{Inches.Tape(260), "10.236 in (10-1/4 in)"},
-		{Inches.Tape(254), "10.000 in (10 in)"},
+		{Inches.Tape(254), "10 in (10 in)"},
 		{Inches.Tape(9.525), "0.375 in (3/8 in)"},
 		{Inches.Tape(25.4 * 31.9 / 32), "0.997 in (1 in)"},
 		{Inches.Tape(25.4 * 5 / 32), "0.156 in (5/32 in)"},
-		{Inches.Tape(-38.1), "-1.500 in (-1-1/2 in)"},
-		{Inches.Tape(-0.001), "0.000 in (0 in)"},
+		{Inches.Tape(-38.1), "-1.5 in (-1-1/2 in)"},
+		{Inches.Tape(-0.001), "0 in (0 in)"},
 		{Millimetres.Angle(33 * geom.Degree), "33 deg"},
 		{Inches.Angle(35.268 * geom.Degree), "35.27 deg"},
 		{Millimetres.Angle(-1e-9), "0 deg"},
@@ -277,12 +310,33 @@ func TestFormat(t *testing.T) {
 		{Inches.Fraction(Tape.Of(260)), "10-1/4"},
 		{Inches.Show(Force.Of(17617)), "3960 lbf"}, // 17617 / 4.448222
 		{Inches.Show(Force.Of(31686)), "7120 lbf"}, // 7123.3
-		{Millimetres.Show(Capacity.Of(196133)), "20 t"},
-		{Inches.Show(Capacity.Of(177928.9)), "20 short tons"},
+		{Millimetres.Show(Rise.Of(12.61)), "12.6 mm"},
+		{Inches.Show(Rise.Of(4.3656)), "0.172 in (11/64 in)"},
+		{Millimetres.Show(Nominal.Of(336.55)), "336.55 mm"},
+		{Inches.Show(Nominal.Of(336.55)), "13-1/4 in"},
+		{Inches.Show(Nominal.Of(4.7625)), "3/16 in"},
+		{Inches.Show(Nominal.Of(25.4 * 9 / 64)), "9/64 in"},
+		{Inches.Show(Nominal.Of(25.4 * (13.25 + 0.0004))), "13-1/4 in"},
+		{Inches.Show(Nominal.Of(25.4 * (13.25 + 0.0006))), "13.251 in"},
+		{Inches.Show(Nominal.Of(25.4 * (13.25 - 0.0006))), "13.249 in"},
+		{Inches.Show(Nominal.Of(0)), "0 in"},
+		{Millimetres.Show(Overall.Of(309.2)), "310 mm"},
+		{Millimetres.Show(Overall.Of(309 + 1e-9)), "309 mm"},
+		{Inches.Show(Overall.Of(25.4 * 3.121)), "3.13 in"},
+		{Inches.Show(Overall.Of(25.4 * 10)), "10 in"},
+		{Inches.Show(Overall.Of(25.4 * 12.21)), "12.3 in"},
+		{Millimetres.SizeAs(Overall, 309.2, 74.1), "310 x 75 mm"},
+		{Inches.SizeAs(Nominal, 38.1, 3.175), "1-1/2 x 1/8 in"},
+		{Millimetres.Show(Tonnes.Of(196133)), "20 t"},
+		{Inches.Show(Tonnes.Of(196133)), "20 t"},
+		{Millimetres.Show(ShortTons.Of(177928.9)), "20 tonf"},
+		{Inches.Show(ShortTons.Of(177928.9)), "20 tonf"},
+		{Inches.Show(Kilonewtons.Of(200e3)), "200 kN"},
+		{Millimetres.Show(PoundsForce.Of(177928.8646)), "40000 lbf"},
 		{Millimetres.Show(Moment.Of(1543069)), "1543.1 N m"},
 		{Inches.Show(Moment.Of(1543069)), "13657.3 lbf in"}, // NIST SP 811: 0.1129848 N m
-		{Millimetres.Show(Mass.Of(1)), "1.00 kg (2.20 lb)"},
-		{Inches.Show(Mass.Of(1)), "2.20 lb (1.00 kg)"},
+		{Millimetres.Show(Mass.Of(1)), "1.00 kg"},
+		{Inches.Show(Mass.Of(1)), "2.20 lb"},
 		{Millimetres.Show(Area.Of(444)), "444 mm2"},
 		{Inches.Show(Area.Of(444)), "0.688 in2"},
 		{Millimetres.Show(Modulus.Of(5098.6)), "5099 mm3"},
@@ -328,7 +382,11 @@ func TestFormatParse(t *testing.T) {
 			{Millimetres.Tape(v), in, 0.5},
 			{u.Show(Stress.Of(v)), of(ParseStress, u), 0.05 * 6.895},
 			{u.Show(Force.Of(v)), of(ParseForce, u), 0.005*v + 5},
-			{u.Show(Capacity.Of(v)), of(ParseForce, u), 0.005 * 9806.65},
+			{u.Show(Tonnes.Of(v)), of(ParseForce, u), 0.005 * 9806.65},
+			{u.Show(ShortTons.Of(v)), of(ParseForce, u), 0.005 * 8896.44},
+			{u.Show(PoundsForce.Of(v)), of(ParseForce, u), 0.005 * 4.4483},
+			{u.Show(Kilonewtons.Of(v)), of(ParseForce, u), 0.005 * 1000},
+			{Inches.Show(Nominal.Of(v)), mm, 0.0005 * 25.4 * (1 + 1e-6)},
 			{Percent(v / 1e5), ParseFraction, 0.0005},
 		} {
 			got, err := c.parse(c.text)
@@ -394,7 +452,7 @@ func TestNoNegativeZero(t *testing.T) {
 
 func FuzzParse(f *testing.F) {
 	for _, s := range []string{
-		"40", "40mm", "1 1/2 in", `1-1/2"`, `3/8"`, "33°", "0.576 rad", "260 N/mm²", "20 short ton",
+		"40", "40mm", "1 1/2 in", "6' 2-1/2\"", "6ft-2in", "5''", `1-1/2"`, `3/8"`, "33°", "0.576 rad", "260 N/mm²", "20 short ton",
 		"1000x500 mm", "8 %", "1,5", "-0", "1e308", "0x1p-2", "NaN", "\xff", "1/0", "×", "1e+", "3 /4",
 	} {
 		f.Add(s)
@@ -426,4 +484,38 @@ func BenchmarkParseLength(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+}
+
+// A capacity is shown in the unit in which it was given, whatever the system.
+func TestParseCapacity(t *testing.T) {
+	for in, want := range map[string]string{
+		"20 t": "20 t", "20tonne": "20 t", "12.5 Tonnes": "12.5 t", "20 tonf": "20 tonf", "20 short  tons": "20 tonf", "1/2 short ton": "0.5 tonf",
+		"200 kN": "200 kN", "200000 N": "200 kN", "40000 lbf": "40000 lbf",
+	} {
+		for _, u := range []Units{Millimetres, Inches} {
+			v, err := ParseCapacity(in, u)
+			n, _ := ParseForce(in, u)
+			if got := Plain(u.Show(v)); got != want || err != nil || v.V != n {
+				t.Errorf("%s is shown as %s in %s (%v), %v", in, got, u, v, err)
+			}
+		}
+	}
+	if v, err := ParseCapacity("20 ton", Inches); err == nil {
+		t.Errorf("20 ton = %v", v)
+	}
+}
+
+// Feet and inches are the inches that they make, however they are joined.
+func TestFeet(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		feet, inches := rapid.IntRange(0, 300).Draw(t, "feet"), rapid.IntRange(0, 12*16-1).Draw(t, "sixteenths")
+		ft := rapid.SampledFrom([]string{"'", " ft", "ft", " feet", "′", "’", " foot", "FT"}).Draw(t, "ft")
+		join := rapid.SampledFrom([]string{" ", "", "-", "  "}).Draw(t, "join")
+		in := rapid.SampledFrom([]string{`"`, " in", "in", " inches", "″", "”"}).Draw(t, "in")
+		s := itoa(feet) + ft + join + mixed(float64(inches)/16, 16) + in
+		want := 25.4 * (float64(12*feet) + float64(inches)/16)
+		if got, err := mm(s); err != nil || math.Abs(got-want) > 1e-8 {
+			t.Fatalf("%q = %v, %v, want %v", s, got, err, want)
+		}
+	})
 }

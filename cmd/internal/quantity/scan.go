@@ -68,7 +68,7 @@ func (k kind) parse(s string) (float64, error) {
 // tell a misspelt number (1.2.3, 3/, 1_000) from a wrong unit.
 func startsUnit(s string) bool {
 	r, _ := utf8.DecodeRuneInString(s)
-	return s == "" || unicode.IsLetter(r) || strings.ContainsRune(`"″”'°%`, r)
+	return s == "" || unicode.IsLetter(r) || strings.ContainsRune(`"″”'′’°%`, r)
 }
 
 // number reads the decimal, fraction or mixed number at the start of s and

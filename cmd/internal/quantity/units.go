@@ -51,15 +51,28 @@ func (u Units) String() string {
 // MM returns in mm the length v given in u.
 func (u Units) MM(v float64) float64 {
 	if u == Inches {
-		return inches(v)
+		return fromInches(v)
 	}
 	return v
 }
 
-// inches returns in mm a length given in inches, rounded to 1e-9 mm. That takes
+// Pick returns a default in mm that is round in the system: one in mm, or one in
+// inches.
+func (u Units) Pick(mm, in float64) float64 {
+	if u == Inches {
+		return fromInches(in)
+	}
+	return mm
+}
+
+// fromInches returns in mm a length given in inches, rounded to 1e-9 mm. That takes
 // out what the product leaves of 25.4 not being a binary number: 0.065 in is
 // 1.651 mm and not 1.6510000000000002.
-func inches(v float64) float64 { return math.Round(v*mmPerInch*1e9) / 1e9 }
+func fromInches(v float64) float64 { return math.Round(v*mmPerInch*1e9) / 1e9 }
+
+// feetNames are the units of [fromLength] behind which inches may stand, a longer
+// one before what it starts with.
+var feetNames = [...]string{"feet", "foot", "ft", "'", "′", "’"}
 
 // The converters below return in the unit used inside a value given in a unit,
 // named in lower case, and false for a name that is no unit.
@@ -73,9 +86,9 @@ func fromLength(v float64, unit string) (float64, bool) {
 	case "m":
 		return v * 1000, true
 	case "in", "inch", "inches", `"`, "″", "”":
-		return inches(v), true
-	case "ft":
-		return inches(v * 12), true
+		return fromInches(v), true
+	case "ft", "feet", "foot", "'", "′", "’":
+		return fromInches(v * 12), true
 	}
 	return 0, false
 }

@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"math"
 
+	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/kit"
 	"overbend/cmd/internal/plan"
 	"overbend/cmd/internal/quantity"
@@ -29,8 +30,13 @@ type Doc struct {
 	Strip    stripDoc     `json:"strip"`
 	After    afterDoc     `json:"tube_after"`
 	Press    *pressDoc    `json:"press"`
+	Stack    *stackDoc    `json:"stack"`
+	Template templateDoc  `json:"template"`
+	Cut      []cutDoc     `json:"cut"`
+	Nest     *nestDoc     `json:"nest"`
 	Blank    blankDoc     `json:"blank"`
 	Filler   *fillerDoc   `json:"filler"`
+	Check    checkDoc     `json:"check"`
 	Existing *existingDoc `json:"existing,omitempty"`
 	Rack     []rackDoc    `json:"rack,omitempty"`
 	Trial    *trialDoc    `json:"trial,omitempty"`
@@ -45,6 +51,11 @@ type sectionDoc struct {
 	Elastic float64 `json:"elastic_modulus_mm3"`
 	Plastic float64 `json:"plastic_modulus_mm3"`
 	Bore    float64 `json:"bore_area_mm2"`
+	Shape   string  `json:"shape"`
+	Width   float64 `json:"width_mm"`
+	Depth   float64 `json:"depth_mm"`
+	Wall    float64 `json:"wall_mm"`
+	Corner  float64 `json:"corner_mm"`
 }
 
 type bendDoc struct {
@@ -53,6 +64,11 @@ type bendDoc struct {
 	Inside  float64 `json:"inside_radius_mm"`
 	Outside float64 `json:"outside_radius_mm"`
 	Arc     float64 `json:"arc_length_mm"`
+
+	Legs      [2]float64 `json:"legs_mm"`
+	Cuts      [2]float64 `json:"end_cuts_deg"`
+	AngleTol  *float64   `json:"angle_tolerance_deg"` // null where the drawing states none
+	RadiusTol *float64   `json:"radius_tolerance_mm"`
 }
 
 type overbendDoc struct {
@@ -118,6 +134,7 @@ type afterDoc struct {
 	Neutral    float64 `json:"neutral_axis_mm"` // from mid-depth towards the inside
 	Growth     float64 `json:"arc_growth"`
 	Web        bool    `json:"side_walls_buckle_first"`
+	Elongation float64 `json:"elongation"` // at which the metal breaks
 }
 
 type pressDoc struct {
@@ -142,6 +159,11 @@ type pressDoc struct {
 	Gap      float64       `json:"largest_gap_mm"`
 	GapAt    float64       `json:"largest_gap_from_centre_mm"`
 	Range    *pressEndsDoc `json:"range"`
+	Friction float64       `json:"friction"`
+	Capacity *float64      `json:"capacity_N"`
+	NeededBy float64       `json:"needed_proof_MPa"` // of the metal that needs the needed force
+	Springs  float64       `json:"springs_back"`     // share of the angle under load
+	Creep    *float64      `json:"creep_deg_per_mm"` // more angle, let go, for a mm more of travel at the end
 	Schedule []stepDoc     `json:"schedule"`
 	Curve    []stepDoc     `json:"curve"`
 }
@@ -167,17 +189,27 @@ type stepDoc struct {
 	Loaded   float64 `json:"loaded_angle_deg"`
 	Filled   float64 `json:"released_filled_angle_deg"`
 	Released float64 `json:"released_angle_deg"`
+
+	Gauge *float64 `json:"gauge_MPa"` // null without a ram diameter
 }
 
 type blankDoc struct {
 	Length   *float64  `json:"length_mm"`
 	ForPress float64   `json:"for_press_mm"`
 	Marks    []markDoc `json:"marks"`
+
+	Outside     float64    `json:"finished_outside_mm"`
+	Inside      float64    `json:"finished_inside_mm"`
+	OutsideLegs [2]float64 `json:"outside_legs_mm"`
+	InsideLegs  [2]float64 `json:"inside_legs_mm"`
 }
 
 type markDoc struct {
 	Name string  `json:"name"`
 	At   float64 `json:"at_mm"`
+
+	Outside float64 `json:"outside_mm"` // on the outer face; a slanting mark's is another
+	Inside  float64 `json:"inside_mm"`
 }
 
 type fillerDoc struct {
@@ -185,10 +217,13 @@ type fillerDoc struct {
 	Volume float64 `json:"volume_mm3"`
 	Mass   float64 `json:"mass_kg"`
 	// With plugs that reach in as far as they may; null: nothing to save.
-	Least *leastFillDoc `json:"least"`
-	Melts float64       `json:"melts_C"`
-	Lead  bool          `json:"holds_lead"`
-	Cadm  bool          `json:"holds_cadmium"`
+	Least   *leastFillDoc `json:"least"`
+	Melts   float64       `json:"melts_C"`
+	Lead    bool          `json:"holds_lead"`
+	Cadm    bool          `json:"holds_cadmium"`
+	Plugs   [2]float64    `json:"plugs_mm"`
+	MeltOut float64       `json:"melt_out_C"`
+	Ceiling float64       `json:"ceiling_C"`
 }
 
 type leastFillDoc struct {
@@ -324,11 +359,12 @@ func doc(p *plan.Plan) Doc {
 		Program:  "overbend",
 		Name:     j.Name,
 		Feasible: p.Feasible(),
-		Section:  sectionDoc{t.Area(), t.Inertia(), t.ElasticModulus(), t.PlasticModulus(), t.BoreArea()},
+		Section:  sectionDoc{t.Area(), t.Inertia(), t.ElasticModulus(), t.PlasticModulus(), t.BoreArea(), shape(t), t.Width, t.Depth, t.Wall, t.Corner},
 		Bend: bendDoc{
 			Angle: j.Bend.Angle.Degrees(), Centre: j.Bend.Radius,
 			Inside: j.Bend.Inside(t.Depth), Outside: j.Bend.Outside(t.Depth),
-			Arc: j.Bend.Length(),
+			Arc: j.Bend.Length(), Legs: j.Bend.Legs, Cuts: [2]float64{j.Ends.Cut[0].Degrees(), j.Ends.Cut[1].Degrees()},
+			AngleTol: some(j.Drawing.AngleTolerance.Degrees()), RadiusTol: some(j.Drawing.RadiusTolerance),
 		},
 		Overbend: overbendDoc{n.Pressed.Radius, n.Ratio, n.Pressed.Angle.Degrees(), n.Moment, nil},
 		Block: blockDoc{
@@ -342,9 +378,10 @@ func doc(p *plan.Plan) Doc {
 		Strip: stripDoc{Width: t.Width, Thickness: p.Strip.Thickness, Length: some(p.Tools.StripLength)},
 		After: afterDoc{
 			p.After.OuterStrain, p.Used, p.After.OuterWall, p.After.InnerWall,
-			p.After.OuterWidth, p.After.InnerWidth, p.Buckling.Strain, p.NeedsFill, p.After.InnerStrain, p.After.NeutralAxis, p.After.ArcGrowth, p.Buckling.Web,
+			p.After.OuterWidth, p.After.InnerWidth, p.Buckling.Strain, p.NeedsFill, p.After.InnerStrain, p.After.NeutralAxis, p.After.ArcGrowth, p.Buckling.Web, j.Material.Elongation,
 		},
-		Blank: blankDoc{Length: some(p.Tools.Blank.Length), ForPress: p.Tools.Blank.ForPress, Marks: []markDoc{}},
+		Stack: stack(p), Template: template(p), Cut: cuts(p), Nest: nest(p.Nest), Check: check(p),
+		Blank: blank(p.Tools.Blank),
 		Used: usedDoc{
 			Tube:  law(p.Metal.Curve),
 			Strip: law(p.Strip.Curve),
@@ -354,17 +391,14 @@ func doc(p *plan.Plan) Doc {
 	if p.Low != nil && p.High != nil {
 		d.Overbend.Range = &rangeDoc{end(p.Low), end(p.High)}
 	}
-	for _, m := range p.Tools.Blank.Marks {
-		d.Blank.Marks = append(d.Blank.Marks, markDoc{m.Name, m.At})
-	}
 	if q := p.Press; q != nil {
-		d.Press = press(q)
+		d.Press = press(q, j.Press)
 		d.Strip.Released = some(q.Strip.Radius())
 		d.Strip.Reusable = &q.Strip.Reusable
 	}
 	if f := p.Filler; f != nil {
 		a := j.Filler.Alloy
-		d.Filler = &fillerDoc{Alloy: a.Name, Volume: f.Volume, Mass: f.Mass, Melts: a.Liquidus, Lead: a.Lead, Cadm: a.Cadmium}
+		d.Filler = &fillerDoc{Alloy: a.Name, Volume: f.Volume, Mass: f.Mass, Melts: a.Liquidus, Lead: a.Lead, Cadm: a.Cadmium, Plugs: j.Filler.Plugs, MeltOut: a.MeltOut, Ceiling: a.Ceiling}
 		if l := f.Least; l != nil {
 			d.Filler.Least = &leastFillDoc{l.Plugs, l.Mass}
 		}
@@ -415,7 +449,7 @@ func end(o *plan.Overbend) endDoc {
 	return endDoc{o.Proof, o.Pressed.Radius, o.Ratio, o.Pressed.Angle.Degrees(), o.Moment, o.Block, o.Final.Radius, o.Final.Angle.Degrees()}
 }
 
-func press(q *plan.Press) *pressDoc {
+func press(q *plan.Press, at job.Press) *pressDoc {
 	s := q.Final
 	d := &pressDoc{
 		Supports: q.Rig.Supports, Proposed: q.Proposed, Roller: q.Rig.Roller,
@@ -423,18 +457,20 @@ func press(q *plan.Press) *pressDoc {
 		Peak: q.Peak, Rubbed: q.FinalRubbed, PeakRub: q.PeakRubbed, Needed: q.Needed, LeastLeg: q.LeastLeg, Share: some(q.Share), Gauge: some(q.Gauge),
 		Loaded: s.Loaded.Degrees(), Filled: s.Filled.Degrees(), Released: s.Melted.Degrees(),
 		Tail: s.Tail, Leg: s.Leg, Gap: q.Gap.Size, GapAt: q.Gap.At,
+		Friction: at.Friction, Capacity: some(at.Capacity), NeededBy: q.NeededBy,
+		Springs: 1 - float64(s.Melted/s.Loaded), Creep: some(q.Creep.Degrees()),
 	}
-	d.Schedule, d.Curve = steps(q.Stops), steps(q.Schedule)
+	d.Schedule, d.Curve = steps(q, q.Stops), steps(q, q.Schedule)
 	if q.Low != nil || q.High != nil {
 		d.Range = &pressEndsDoc{pressEnd(q.Low), pressEnd(q.High)}
 	}
 	return d
 }
 
-func steps(states []bend.State) []stepDoc {
+func steps(q *plan.Press, states []bend.State) []stepDoc {
 	out := make([]stepDoc, len(states))
 	for i, s := range states {
-		out[i] = stepDoc{s.Travel, s.Force, s.HalfWrap.Degrees(), s.Loaded.Degrees(), s.Filled.Degrees(), s.Melted.Degrees()}
+		out[i] = stepDoc{s.Travel, s.Force, s.HalfWrap.Degrees(), s.Loaded.Degrees(), s.Filled.Degrees(), s.Melted.Degrees(), gaugeAt(q, s)}
 	}
 	return out
 }

@@ -25,7 +25,7 @@ func (p *page) head(words string) { fmt.Fprintf(&p.b, "\n%s\n", words) }
 func (p *page) title(pl *plan.Plan, u quantity.Units) {
 	j := pl.Job
 	fmt.Fprintf(&p.b, "%s: tube %s, %s, %s at %s centreline radius\n",
-		j.Name, plan.TubeSize(j.Tube, u), j.Material.Name, u.Angle(j.Bend.Angle), u.Length(j.Bend.Radius))
+		j.Name, plan.TubeSize(j.Tube, u, quantity.Nominal), j.Material.Name, u.Angle(j.Bend.Angle), u.Length(j.Bend.Radius))
 }
 
 // row adds a label and what it says, broken at the last column.

@@ -133,7 +133,7 @@ func randomJob(t *rapid.T) string {
 	d.line(`plugs = "%g mm"`, d.between("plugs", 0, 40))
 	d.line("[press]")
 	if d.maybe("capacity given") {
-		d.line(`capacity = "%g t"`, d.between("capacity", 1, 60))
+		d.line(`capacity = "%s"`, d.one("rated", "20 t", "20 tonf", "12.5 short tons", "5 t", "200 kN", "40000 lbf", "1 tonf"))
 	}
 	if rapid.IntRange(0, 3).Draw(t, "supports given") == 3 {
 		d.line(`supports = "%g mm"`, d.between("supports", 100, 1500))
@@ -403,10 +403,10 @@ func consistent(t *rapid.T, p *plan.Plan) {
 }
 
 // foreign are the units of the other system in what a job says: of length, force,
-// stress and temperature.
+// stress, mass and temperature, behind a number or as a column's head.
 var foreign = map[quantity.Units]*regexp.Regexp{
-	quantity.Inches:      regexp.MustCompile(`[0-9] (mm|cm|m|kN|N|MPa|GPa|bar|kg/m3)\b|°C`),
-	quantity.Millimetres: regexp.MustCompile(`[0-9] (in|ft|lbf|ksi|psi|short tons)\b|°F`),
+	quantity.Inches:      regexp.MustCompile(`[0-9] (mm|cm|m|kN|N|MPa|GPa|bar|kg|kg/m3|cm3)\b|^(kg|bar)$|, (mm|kN|bar)\b|°C`),
+	quantity.Millimetres: regexp.MustCompile(`[0-9] (in|ft|lbf|ksi|psi|tonf|lb|ga|in3)\b|^(lb|psi)$|, (in|lbf|psi)$|°F`),
 }
 
 // sources are what the catalogue quotes of where a number comes from, in the words
@@ -440,6 +440,15 @@ func TestOwnUnits(t *testing.T) {
 		quoted := func(s string) string {
 			return regexp.MustCompile(`[0-9.]+(x[0-9.]+)? mm (is not allowed|leaves|does not)`).ReplaceAllString(quantity.Plain(s), "")
 		}
+		rated := "" // the press's capacity, in whatever unit it has
+		speaksOwn := speaks
+		speaks = func(what, s string, u quantity.Units) {
+			if s = quantity.Plain(s); rated != "" && strings.Contains(s, rated) {
+				s = strings.ReplaceAll(s, rated, "")
+				said["capacity"]++
+			}
+			speaksOwn(what, s, u)
+		}
 		j, err := job.Parse("random.toml", []byte(text))
 		if err != nil {
 			speaks("refusal", quoted(err.Error()), own)
@@ -449,6 +458,9 @@ func TestOwnUnits(t *testing.T) {
 		if err != nil {
 			speaks("refusal of the plan", quoted(err.Error()), own)
 			return
+		}
+		if c := j.Press.Capacity; c > 0 {
+			rated = quantity.Plain(own.Show(j.Press.Rated.Of(c)))
 		}
 		var page, alerts strings.Builder
 		if err := errors.Join(report.Text(&page, p, own), report.Page(&page, p, own, "job.toml"), report.Alerts(&alerts, p, own)); err != nil {
@@ -490,7 +502,7 @@ func TestOwnUnits(t *testing.T) {
 			speaks("purpose of a file", f.Purpose, own)
 		}
 	})
-	for _, what := range []string{"page", "alerts", "JSON", "note", "warning", "sheet-front.svg", "sheet-back.svg", "block.svg", "block.dxf"} {
+	for _, what := range []string{"page", "alerts", "JSON", "note", "warning", "capacity", "sheet-front.svg", "sheet-back.svg", "block.svg", "block.dxf"} {
 		if said[what] == 0 {
 			t.Errorf("no %s was looked at: %v", what, said)
 		}

@@ -788,7 +788,7 @@ func (c *second) parts() {
 	}
 	c.same("strip.width_mm", j.Tube.Width, 0)
 	if c.get("filler") != nil {
-		volume := c.num("section.bore_area_mm2") * (c.num("blank.length_mm") - 2*j.Filler.Plugs)
+		volume := c.num("section.bore_area_mm2") * (c.num("blank.length_mm") - j.Filler.Plugs[0] - j.Filler.Plugs[1])
 		c.same("filler.volume_mm3", volume, 0)
 		// 9380 kg/m3 for alloy 158, in tables of its makers.
 		c.same("filler.mass_kg", volume*1e-9*9380, 0)

@@ -41,7 +41,7 @@ func Ten(pl *plan.Plan, u quantity.Units) []Figure {
 		if k := b.Packing; k.Count > 0 {
 			pack = fmt.Sprintf("%s %d of %s", words.Packing, k.Count, u.Length(k.Thickness))
 		}
-		add("block plates", fmt.Sprintf("%d of %s", len(b.LayerRadii), u.Length(b.Plate)), "%s, side plates %s apart", pack, u.Length(t.CheekGap))
+		add("block plates", fmt.Sprintf("%d of %s", len(b.LayerRadii), u.Show(quantity.Nominal.Of(b.Plate))), "%s, side plates %s apart", pack, u.Length(t.CheekGap))
 	}
 	if b := t.Blank; b.Length > 0 {
 		tape := func(mm float64) string {
@@ -52,7 +52,7 @@ func Ten(pl *plan.Plan, u quantity.Units) []Figure {
 	if f := pl.Filler; f != nil {
 		a := pl.Job.Filler.Alloy
 		add("filler", u.Show(quantity.Mass.Of(f.Mass)), "alloy %s, melts at %s, holds %s", a.Name, u.Show(quantity.Temperature.Of(a.Liquidus)), holds(a.Lead, a.Cadmium))
-	} else if pl.Job.Filler.Alloy.Name == "" {
+	} else if !pl.Job.Filler.Named() {
 		add("filler", "none", "%s", emptyHolds(pl.NeedsFill))
 	}
 	if q := pl.Press; q != nil {
@@ -94,17 +94,17 @@ func atPress(q *plan.Press, pl *plan.Plan, u quantity.Units) []Figure {
 	}
 	force := Figure{"force", u.Show(quantity.Force.Of(q.Needed)), "at most"}
 	if q.Share > 0 {
-		force.More += fmt.Sprintf(", %s of the press's %s", quantity.Percent(q.Share), u.Show(quantity.Capacity.Of(pl.Job.Press.Capacity)))
+		force.More += fmt.Sprintf(", %s of the press's %s", quantity.Percent(q.Share), u.Show(pl.Job.Press.Rated.Of(pl.Job.Press.Capacity)))
 	}
 	if d := pl.Job.Press.Ram; d > 0 {
 		force.More += ", gauge " + u.Show(quantity.Pressure.Of(bend.GaugePressure(q.Needed, d)))
 	}
-	let := Figure{words.LetGoName(pl.Filler != nil), read(s.Filled), "then stop"}
-	if pl.Filler != nil {
+	let := Figure{words.LetGoName(pl.Job.Filler.Named()), read(s.Filled), "then stop"}
+	if pl.Job.Filler.Named() {
 		let.More += "; " + words.LetGoMelted + " it is " + read(s.Melted)
 	}
 	return []Figure{
-		{"supports", u.Figure(quantity.Tape.Of(q.Rig.Supports)) + "\u00a0" + u.Unit(quantity.Tape), "between roller centres, rollers " + u.Length(q.Rig.Roller)},
+		{"supports", u.Figure(quantity.Tape.Of(q.Rig.Supports)) + "\u00a0" + u.Unit(quantity.Tape), "between roller centres, rollers " + u.Show(quantity.Nominal.Of(q.Rig.Roller))},
 		far, force,
 		{"angle " + words.UnderPressure, read(s.Loaded), "springs back " + quantity.Percent(1-float64(s.Melted/s.Loaded))},
 		let,
@@ -132,7 +132,11 @@ func Page(w io.Writer, pl *plan.Plan, u quantity.Units, file string) error {
 		wide = max(wide, width(f.Value))
 	}
 	for _, f := range figures {
-		p.entry(f.Name, indent+wide+2, "%s%s  %s", f.Value, strings.Repeat("\u00a0", wide-width(f.Value)), f.More)
+		value := f.Value
+		if f.More != "" {
+			value += strings.Repeat("\u00a0", wide-width(f.Value)+1) + " " + f.More
+		}
+		p.entry(f.Name, indent+wide+2, "%s", value)
 	}
 	p.alerts(pl, u)
 	fmt.Fprintf(&p.b, "\noverbend show %s --all prints every number,\noverbend make %s writes cut files and the job sheet with its cautions.\n", file, file)

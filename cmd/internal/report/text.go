@@ -91,6 +91,7 @@ func (p *page) cut(pl *plan.Plan, u quantity.Units) {
 	if !t.Whole && len(b.Layers) == 0 {
 		return // no part can be made; the alert says why
 	}
+	nominal := func(mm float64) string { return u.Show(quantity.Nominal.Of(mm)) }
 	p.head("Cut")
 	if r := pl.Ready; r != nil {
 		p.row("block", "%s of the rack, radius %s: none is cut", r.Name, u.Length(r.Radius))
@@ -98,7 +99,7 @@ func (p *page) cut(pl *plan.Plan, u quantity.Units) {
 		p.stack(pl, u)
 	}
 	if t.StripLength > 0 {
-		p.row("backing strip", "%s wide, %s thick, %s long, %s", u.Length(j.Tube.Width), u.Length(pl.Strip.Thickness), u.Tape(t.StripLength), j.Strip.Material.Name)
+		p.row("backing strip", "%s wide, %s thick, %s long, %s", nominal(j.Tube.Width), nominal(pl.Strip.Thickness), u.Tape(t.StripLength), j.Strip.Material.Name)
 	}
 	for _, part := range []struct {
 		label string
@@ -106,8 +107,11 @@ func (p *page) cut(pl *plan.Plan, u quantity.Units) {
 		r     float64
 	}{{"inside template", t.Inside, j.Bend.Inside(j.Tube.Depth)}, {"outside template", t.Outside, j.Bend.Outside(j.Tube.Depth)}} {
 		if box := part.part.Outline.Bounds(); !box.Empty() {
-			p.row(part.label, "%s, radius %s", u.Size(box.Width(), box.Height()), u.Length(part.r))
+			p.row(part.label, "of %s sheet, %s, radius %s", nominal(t.Sheet), u.SizeAs(quantity.Overall, box.Width(), box.Height()), u.Length(part.r))
 		}
+	}
+	if kg := pl.TemplateMass(); kg > 0 {
+		p.row("", "both %s, taken as steel", u.Show(quantity.Mass.Of(kg)))
 	}
 	if n := pl.Nest; n != nil {
 		p.row("plate", "%s of %s, %s used, %s", words.Count(n.Sheets, "sheet"), u.Size(n.Width, n.Height), quantity.Percent(n.UsedShare()), u.Show(quantity.Mass.Of(n.Mass)))
@@ -118,7 +122,8 @@ func (p *page) cut(pl *plan.Plan, u quantity.Units) {
 func (p *page) stack(pl *plan.Plan, u quantity.Units) {
 	t := pl.Tools
 	b := t.Block
-	p.row("block", "%s of %s plate, %s, working arc of %s", words.Count(len(b.LayerRadii), "layer"), u.Length(b.Plate), u.Size(2*b.HalfWidth, b.Height), u.Angle(t.BlockArc))
+	nominal := func(mm float64) string { return u.Show(quantity.Nominal.Of(mm)) }
+	p.row("block", "%s of %s plate, %s, working arc of %s", words.Count(len(b.LayerRadii), "layer"), nominal(b.Plate), u.SizeAs(quantity.Overall, 2*b.HalfWidth, b.Height), u.Angle(t.BlockArc))
 	if len(b.Layers) > 1 {
 		for i, l := range b.Layers {
 			p.row("", "%d of outline %d, radius %s", l.Count, i+1, u.Show(quantity.Radius.Of(l.Radius)))
@@ -127,12 +132,12 @@ func (p *page) stack(pl *plan.Plan, u quantity.Units) {
 	if k := b.Packing; k.Count > 0 {
 		p.row(words.Packing, "%d of %s between the plates, of sheet %s", k.Count, u.Length(k.Thickness), u.Sum(k.Sheets...))
 	}
-	p.row("stack bolts", "%s of %s", words.Count(len(b.Bolts), "hole"), u.Length(b.Hole))
+	p.row("stack bolts", "%s of %s", words.Count(len(b.Bolts), "hole"), nominal(b.Hole))
 	if n := len(b.Openings); n > 0 {
 		p.row("openings", "%d, in each layer and cheek", n)
 	}
 	if c := t.Cheek.Outline.Bounds(); !c.Empty() {
-		p.row("side plates (cheeks)", "2 of %s plate, %s, %s between them", u.Length(t.Plate), u.Size(c.Width(), c.Height()), u.Length(t.CheekGap))
+		p.row("side plates (cheeks)", "2 of %s plate, %s, %s between them", nominal(t.Plate), u.SizeAs(quantity.Overall, c.Width(), c.Height()), u.Length(t.CheekGap))
 	}
 }
 
@@ -171,8 +176,16 @@ func (p *page) filler(pl *plan.Plan, u quantity.Units) {
 	a := pl.Job.Filler.Alloy
 	p.head("Fill")
 	p.row("alloy", "%s, melts at %s", a.Name, u.Show(quantity.Temperature.Of(a.Liquidus)))
-	p.row("amount", "%s, %s, between plugs of %s", u.Show(quantity.Volume.Of(f.Volume)), u.Show(quantity.Mass.Of(f.Mass)), u.Length(pl.Job.Filler.Plugs))
+	p.row("amount", "%s, %s, between plugs of %s", u.Show(quantity.Volume.Of(f.Volume)), u.Show(quantity.Mass.Of(f.Mass)), plugs(pl.Job.Filler.Plugs, u))
 	p.row("holds", "%s", holds(a.Lead, a.Cadmium))
+}
+
+// plugs says how long the two plugs are.
+func plugs(mm [2]float64, u quantity.Units) string {
+	if mm[0] == mm[1] {
+		return u.Show(quantity.Nominal.Of(mm[0]))
+	}
+	return u.Show(quantity.Nominal.Of(mm[0])) + " on the left and " + u.Show(quantity.Nominal.Of(mm[1]))
 }
 
 func holds(lead, cadmium bool) string {
@@ -198,12 +211,12 @@ func (p *page) press(pl *plan.Plan, u quantity.Units) {
 	if q.Proposed {
 		origin = "proposed"
 	}
-	p.row("supports", "%s roller centre to roller centre, rollers %s (%s)", u.Tape(q.Rig.Supports), u.Length(q.Rig.Roller), origin)
+	p.row("supports", "%s roller centre to roller centre, rollers %s (%s)", u.Tape(q.Rig.Supports), u.Show(quantity.Nominal.Of(q.Rig.Roller)), origin)
 	p.row("travel", "%s from first touch", u.Show(quantity.Travel.Of(s.Travel)))
 	p.force(q, pl.Job, u)
 	p.row("angle "+words.UnderPressure, "%s: springs back %s, so press to that for %s", u.Show(quantity.Reading.Of(float64(s.Loaded))), quantity.Percent(1-float64(s.Melted/s.Loaded)), u.Angle(pl.Job.Bend.Angle))
-	p.row(words.LetGoName(pl.Filler != nil), "%s", u.Show(quantity.Reading.Of(float64(s.Filled))))
-	if pl.Filler != nil {
+	p.row(words.LetGoName(pl.Job.Filler.Named()), "%s", u.Show(quantity.Reading.Of(float64(s.Filled))))
+	if pl.Job.Filler.Named() {
 		p.row(words.LetGoMelted, "%s", u.Show(quantity.Reading.Of(float64(s.Melted))))
 	}
 	p.row("wrap on the block", "%s each side of the middle", u.Show(quantity.Reading.Of(float64(s.HalfWrap))))
@@ -211,7 +224,7 @@ func (p *page) press(pl *plan.Plan, u quantity.Units) {
 	p.row("fit to the drawing", "at most %s off the drawn centreline, %s along it from the middle", u.Length(q.Gap.Size), u.Length(q.Gap.At))
 	after := "stays flat"
 	if r := q.Strip.Radius(); !math.IsInf(r, 0) {
-		after = fmt.Sprintf("keeps a radius of %s", u.Length(r))
+		after = fmt.Sprintf("keeps a radius of %s", u.Show(quantity.Radius.Of(r)))
 	}
 	if q.Strip.Reusable {
 		after += ": use it again as it is"
@@ -240,7 +253,7 @@ func (p *page) force(q *plan.Press, j job.Job, u quantity.Units) {
 		p.row("strongest metal", "up to %s, with friction", show(q.Needed))
 	}
 	if q.Share > 0 {
-		p.row("of the press's", "%s, %s", u.Show(quantity.Capacity.Of(j.Press.Capacity)), quantity.Percent(q.Share))
+		p.row("of the press's", "%s, %s", u.Show(j.Press.Rated.Of(j.Press.Capacity)), quantity.Percent(q.Share))
 	}
 }
 
@@ -250,7 +263,7 @@ func (p *page) stops(pl *plan.Plan, u quantity.Units) {
 	if q == nil {
 		return
 	}
-	filled, gauge := pl.Filler != nil, q.Gauge > 0
+	filled, gauge := pl.Job.Filler.Named(), q.Gauge > 0
 	cells := func(travel, force, pressure, loaded, full, released string) []string {
 		out := []string{travel, force}
 		if gauge {
@@ -270,7 +283,12 @@ func (p *page) stops(pl *plan.Plan, u quantity.Units) {
 	rows := [][]string{cells("travel", "force", "gauge", words.UnderPressure, words.LetGoFilled, last)}
 	for _, s := range q.Stops {
 		pressure := u.Show(quantity.Pressure.Of(q.At(s)))
-		rows = append(rows, cells(u.Show(quantity.Travel.Of(s.Travel)), u.Show(quantity.Force.Of(s.Force)), pressure, u.Show(quantity.Stop.Of(float64(s.Loaded))), u.Show(quantity.Stop.Of(float64(s.Filled))), u.Show(quantity.Stop.Of(float64(s.Melted)))))
+		kind := quantity.Stop
+		if s == q.Final {
+			kind = quantity.Reading
+		}
+		angle := func(a geom.Angle) string { return u.Show(kind.Of(float64(a))) }
+		rows = append(rows, cells(u.Show(quantity.Travel.Of(s.Travel)), u.Show(quantity.Force.Of(s.Force)), pressure, angle(s.Loaded), angle(s.Filled), angle(s.Melted)))
 	}
 	p.table(rows)
 }
@@ -339,7 +357,7 @@ func (p *page) checks(pl *plan.Plan, u quantity.Units) {
 		if v == 0 {
 			return "-"
 		}
-		return u.Length(v)
+		return u.Show(quantity.Rise.Of(v))
 	}
 	p.head("Check without a template: the gap in the middle of a straightedge held in the hollow,\nand the rise of the outside over a chord")
 	rows := [][]string{{"chord", "gap, inside", "rise, outside"}}

@@ -103,15 +103,16 @@ func words(name string) []string {
 func (s *sheet) blankPicture(k float64) drawing.Drawing {
 	j, b := s.p.Job, s.p.Tools.Blank
 	var d drawing.Drawing
-	length, deep, plug := k*b.Length, k*j.Tube.Depth, k*j.Filler.Plugs
+	length, deep, plugs := k*b.Length, k*j.Tube.Depth, j.Filler.Plugs
 	tone := drawing.Tube
 	if s.p.Filler != nil {
 		tone = drawing.Filler
 	}
 	d.Box(drawing.Visible, tone, geom.Rect{Min: geom.Pt(0, -deep/2), Max: geom.Pt(length, deep/2)})
-	if s.p.Filler != nil && plug > 0 {
-		d.Box(drawing.Thin, drawing.Steel, geom.Rect{Min: geom.Pt(0, -deep/2), Max: geom.Pt(plug, deep/2)})
-		d.Box(drawing.Thin, drawing.Steel, geom.Rect{Min: geom.Pt(length-plug, -deep/2), Max: geom.Pt(length, deep/2)})
+	for i, plug := range plugs {
+		if x := [2]float64{0, length - k*plug}[i]; s.p.Filler != nil && plug > 0 {
+			d.Box(drawing.Thin, drawing.Steel, geom.Rect{Min: geom.Pt(x, -deep/2), Max: geom.Pt(x+k*plug, deep/2)})
+		}
 	}
 	for _, m := range b.Marks {
 		foot, head := geom.Pt(k*(m.At-m.Slant), -deep/2), geom.Pt(k*(m.At+m.Slant), deep/2)

@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"math"
-	"strings"
 
 	"overbend/cmd/internal/quantity"
 	"overbend/geom"
@@ -12,39 +11,31 @@ import (
 // figures prints numbers as a drawing has them, in one system.
 type figures struct{ u quantity.Units }
 
-// trimmed leaves out zeros at the end of a decimal fraction.
-func trimmed(s string) string {
-	if strings.Contains(s, ".") {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	}
-	return s
-}
-
 // given returns a length as it was given, without its unit.
-func (f figures) given(mm float64) string { return trimmed(f.u.Figure(quantity.Length.Of(mm))) }
+func (f figures) given(mm float64) string { return f.u.Figure(quantity.Length.Of(mm)) }
+
+// stock returns a size of stock, without its unit.
+func (f figures) stock(mm float64) string { return f.u.Figure(quantity.Nominal.Of(mm)) }
+
+// stockUnit returns it with its unit.
+func (f figures) stockUnit(mm float64) string { return f.stock(mm) + "\u00a0" + f.u.String() }
 
 // length returns it with its unit.
 func (f figures) length(mm float64) string { return f.given(mm) + "\u00a0" + f.u.String() }
 
 // radius returns a radius that was worked out, without its unit.
-func (f figures) radius(mm float64) string { return trimmed(f.u.Figure(quantity.Radius.Of(mm))) }
+func (f figures) radius(mm float64) string { return f.u.Figure(quantity.Radius.Of(mm)) }
 
 // overall returns a size of plate to be found for a part that is cut by its
-// file, rounded up: whole mm, or hundredths of an inch and tenths above ten.
-func (f figures) overall(mm float64) string {
-	step := 1.0
-	if f.u == quantity.Inches {
-		if step = f.u.MM(0.01); mm > 1000*step {
-			step *= 10
-		}
-	}
-	return f.given(math.Ceil(mm/step-1e-6) * step)
-}
+// file, without its unit.
+func (f figures) overall(mm float64) string { return f.u.Figure(quantity.Overall.Of(mm)) }
 
 // travel returns a travel of the ram without its unit, in inches as a decimal and
 // the nearest fraction.
-func (f figures) travel(mm float64) string {
-	v := quantity.Travel.Of(mm)
+func (f figures) travel(mm float64) string { return f.measured(quantity.Travel.Of(mm)) }
+
+// measured returns a travel or a rise so.
+func (f figures) measured(v quantity.Value) string {
 	if f.u == quantity.Inches {
 		return f.u.Figure(v) + "\u00a0=\u00a0" + f.u.Fraction(v)
 	}
@@ -76,7 +67,7 @@ func (f figures) mass(kg float64) string {
 // tube returns the section in words.
 func (f figures) tube(t profiles.Section) string {
 	if t.Shape == profiles.Round {
-		return "Ø" + f.given(t.Depth) + " × " + f.given(t.Wall)
+		return "Ø" + f.stock(t.Depth) + " × " + f.stock(t.Wall)
 	}
-	return f.given(t.Width) + " × " + f.given(t.Depth) + " × " + f.given(t.Wall)
+	return f.stock(t.Width) + " × " + f.stock(t.Depth) + " × " + f.stock(t.Wall)
 }

@@ -32,7 +32,7 @@ func (s *sheet) plot(room geom.Rect, q *plan.Press) {
 	const broad = 0.3 // no line of the plot's is so wide that more is needed
 	force := lineKind{"force, " + s.u.Unit(quantity.Force), drawing.Visible, func(t bend.State) float64 { return s.u.Of(quantity.Force.Of(t.Force)) }}
 	loaded := lineKind{"angle " + sentence.UnderPressure, drawing.Thin, func(t bend.State) float64 { return t.Loaded.Degrees() }}
-	free := lineKind{sentence.LetGoName(s.p.Filler != nil), drawing.Predicted, func(t bend.State) float64 { return t.Filled.Degrees() }}
+	free := lineKind{sentence.LetGoName(s.p.Job.Filler.Named()), drawing.Predicted, func(t bend.State) float64 { return t.Filled.Degrees() }}
 	s.legend(&room, force, loaded, free)
 
 	inch := s.u.MM(1)

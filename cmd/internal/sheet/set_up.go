@@ -199,7 +199,7 @@ func (s *sheet) setUpPicture(b form, q *plan.Press, k float64, room geom.Rect, w
 	)
 	if !few {
 		labels = append(labels,
-			label{lines: []string{"roller", "Ø" + s.f.given(q.Rig.Roller)}, at: geom.Pt(c.X, c.Y-0.5*r)},
+			label{lines: []string{"roller", "Ø" + s.f.stock(q.Rig.Roller)}, at: geom.Pt(c.X, c.Y-0.5*r)},
 			label{lines: []string{"strip"}, at: stripAt.Lerp(geom.Pt(0, -(deep+strip)/2), 0.02).Mul(k)},
 			label{lines: []string{"tube, last position"}, at: onTube},
 			label{lines: []string{sentence.FirstTouch}, at: geom.Pt(-k*flat[0]*0.8, k*(travel+deep/2))},

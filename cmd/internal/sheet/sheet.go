@@ -32,13 +32,14 @@ const mostHeight = 300.0
 const defaultMargin = 10.0
 
 // Draw returns the job sheet of a plan: its front, its back, a side for a block at
-// hand that does, and another page only where they do not hold the job. All numbers are in the units u. Margin is
-// the edge in mm that the printer leaves white; the frame keeps 10 mm at least.
+// hand that does, and another page only where they do not hold the job. All numbers
+// are in the units u; files are the units of the cut files, which it names. Margin
+// is the edge in mm that the printer leaves white; the frame keeps 10 mm at least.
 //
 // On paper larger than letter lettering and fields grow with it, and the pictures
 // take the scale that fills them. An error says that the paper between its margins
 // is too small.
-func Draw(p *plan.Plan, u quantity.Units, size paper.Size, margin float64) ([]drawing.Drawing, error) {
+func Draw(p *plan.Plan, u, files quantity.Units, size paper.Size, margin float64) ([]drawing.Drawing, error) {
 	m := max(margin, defaultMargin)
 	w, h := min(size.Width, size.Height), max(size.Width, size.Height)
 	useW, useH := w-2*m, h-2*m
@@ -47,7 +48,7 @@ func Draw(p *plan.Plan, u quantity.Units, size paper.Size, margin float64) ([]dr
 			size.Name, m, max(0, useW), max(0, useH), leastWidth, leastHeight)
 	}
 	grow := max(1, min(useW/190, useH/(279.4-2*defaultMargin)))
-	s := &sheet{p: p, u: u, f: figures{u}, grow: grow, width_: useW / grow, height: min(useH/grow, mostHeight)}
+	s := &sheet{p: p, u: u, files: files, f: figures{u}, grow: grow, width_: useW / grow, height: min(useH/grow, mostHeight)}
 	s.side("front, at the bench", (*sheet).front)
 	before := s.steps
 	s.side("back, at the press", (*sheet).back)
@@ -79,6 +80,7 @@ type sheet struct {
 	pen
 	p              *plan.Plan
 	u              quantity.Units
+	files          quantity.Units // of the cut files
 	f              figures
 	grow           float64 // by which everything drawn is enlarged at last
 	width_, height float64 // of a page

@@ -145,7 +145,7 @@ func sheets(t *testing.T, f func(t *testing.T, p *plan.Plan, u quantity.Units, p
 				{a4, 10, quantity.Millimetres}, {a4, 10, quantity.Inches}, {usLetter, 10, quantity.Inches},
 				{least, 10, quantity.Millimetres}, {a3, 5, quantity.Inches},
 			} {
-				d, err := Draw(p, on.u, on.Size, on.margin)
+				d, err := Draw(p, on.u, on.u, on.Size, on.margin)
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -365,7 +365,7 @@ func TestClearOnRandomJobs(t *testing.T) {
 		}
 		u := rapid.SampledFrom([]quantity.Units{quantity.Millimetres, quantity.Inches}).Draw(t, "units of the sheet")
 		size := rapid.SampledFrom([]paper.Size{a4, usLetter, a3}).Draw(t, "paper")
-		pages, err := Draw(p, u, size, 10)
+		pages, err := Draw(p, u, u, size, 10)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -536,7 +536,7 @@ func TestTrue(t *testing.T) {
 
 // The two sides, step by step, in the words of the trade.
 func TestContents(t *testing.T) {
-	pages, err := Draw(davit(t), quantity.Millimetres, a4, 10)
+	pages, err := Draw(davit(t), quantity.Millimetres, quantity.Millimetres, a4, 10)
 	if err != nil || len(pages) != 2 {
 		t.Fatal(len(pages), err)
 	}
@@ -577,7 +577,7 @@ func TestAsked(t *testing.T) {
 		{"[press]\ncapacity = \"20 t\"\nram_diameter = 60\n", []string{"gauge, bar"}, nil},
 		{"[cutting]\nprocess = \"plasma\"\nkerf = \"1.5 mm\"\nsheet = \"1000x500 mm\"\n", []string{"1 plate of 10 × 1000 × 500 mm", "Drill 36 holes Ø13 mm", "plasma can't cut them", "half a kerf of 1.5 mm"}, nil},
 	} {
-		pages, err := Draw(planOf(t, jobOf("mm", box(40, 40, 3), "6082-T6", 420, 33, [2]float64{250, 250}, c.extra)), quantity.Millimetres, a4, 10)
+		pages, err := Draw(planOf(t, jobOf("mm", box(40, 40, 3), "6082-T6", 420, 33, [2]float64{250, 250}, c.extra)), quantity.Millimetres, quantity.Millimetres, a4, 10)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -614,7 +614,7 @@ func TestPaper(t *testing.T) {
 		{a4, math.NaN(), 0},
 		{paper.Size{Name: "150x200 mm", Width: 150, Height: 200}, 10, 0},
 	} {
-		pages, err := Draw(p, quantity.Millimetres, c.size, c.margin)
+		pages, err := Draw(p, quantity.Millimetres, quantity.Millimetres, c.size, c.margin)
 		if c.grow == 0 {
 			if err == nil || strings.Contains(err.Error(), "\n") || !strings.Contains(err.Error(), c.size.Name) {
 				t.Errorf("%s, %g mm: got the error %v", c.size.Name, c.margin, err)
@@ -704,11 +704,11 @@ func TestSetUpIsTheState(t *testing.T) {
 
 func TestSameTwice(t *testing.T) {
 	p := davit(t)
-	a, err := Draw(p, quantity.Inches, usLetter, 10)
+	a, err := Draw(p, quantity.Inches, quantity.Inches, usLetter, 10)
 	if err != nil {
 		t.Fatal(err)
 	}
-	b, err := Draw(p, quantity.Inches, usLetter, 10)
+	b, err := Draw(p, quantity.Inches, quantity.Inches, usLetter, 10)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -721,7 +721,7 @@ func BenchmarkDraw(b *testing.B) {
 	p := davit(b)
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := Draw(p, quantity.Millimetres, a4, 10); err != nil {
+		if _, err := Draw(p, quantity.Millimetres, quantity.Millimetres, a4, 10); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -44,11 +43,12 @@ func stacked(a, b cell) cell {
 // for the whole job.
 func (s *sheet) front() []band {
 	const partShare = 0.55
+	files := [...]sentence.Code{quantity.Millimetres: sentence.PaperFilesMM, quantity.Inches: sentence.PaperFilesIn}
 	out := []band{{cells: []cell{
 		{partShare, func(float64) float64 { return 44 }, s.part},
 		s.prose(1-partShare, heading{}, s.partFacts()),
 	}, grow: 2, most: 84}}
-	cut := s.cuts(0.55, s.step("CUT", ""))
+	cut := s.cuts(0.55, s.step("CUT", sentence.Reason{Code: files[s.files]}.Say(s.u)))
 	if len(s.p.Tools.Block.Layers) > 0 && s.p.Tools.Whole {
 		hd := s.step("STACK", "")
 		out = append(out, band{cells: []cell{stacked(cut, s.prose(0.55, hd, s.stackFacts(s.p.Tools.Stack()))), s.stack(0.45, hd)}, grow: 2, most: 100})
@@ -123,7 +123,7 @@ func (s *sheet) hasAtHand() bool { return s.p.Existing != nil && s.p.Existing.Wo
 // atPress returns the fields of a block at the press: set-up, stops and plot.
 func (s *sheet) atPress(b form, q *plan.Press) []band {
 	set := s.setUp(s.step("SET UP", ""), b, q)
-	hd := s.step("PRESS", "until it is "+s.f.angle(q.Final.Filled)+" "+sentence.LetGoName(s.p.Filler != nil))
+	hd := s.step("PRESS", "until it is "+s.f.angle(q.Final.Filled)+" "+sentence.LetGoName(s.p.Job.Filler.Named()))
 	table, facts := s.stops(q), s.pressFacts(q)
 	// The table takes what its words need, the plot the rest, or where that is too
 	// narrow for its legend a strip of its own.
@@ -241,7 +241,7 @@ func (s *sheet) cuts(share float64, hd heading) cell {
 	var facts []para
 	for _, c := range s.p.CutList() {
 		name := sentence.PieceName(c.What)
-		row := []string{name, strconv.Itoa(c.Count), s.f.given(c.Plate), s.f.overall(c.Width) + "\u00a0×\u00a0" + s.f.overall(c.Height), s.u.Figure(quantity.Mass.Of(c.MassKg))}
+		row := []string{name, strconv.Itoa(c.Count), s.f.stock(c.Plate), s.f.overall(c.Width) + "\u00a0×\u00a0" + s.f.overall(c.Height), s.u.Figure(quantity.Mass.Of(c.MassKg))}
 		if c.Plate == 0 {
 			row[2], row[3] = "", s.f.tape(c.Width)+"\u00a0long"
 		}
@@ -252,25 +252,19 @@ func (s *sheet) cuts(share float64, hd heading) cell {
 	}
 	if n := s.p.Nest; n != nil {
 		facts = append(facts, para{text: s.say(sentence.PaperNest, sentence.Figures{
-			"sheets": sentence.Count(n.Sheets, "plate"), "size": s.f.given(n.Plate) + "\u00a0×\u00a0" + s.f.given(n.Width) + "\u00a0×\u00a0" + s.f.length(n.Height),
+			"sheets": sentence.Count(n.Sheets, "plate"), "size": s.f.stock(n.Plate) + "\u00a0×\u00a0" + s.f.given(n.Width) + "\u00a0×\u00a0" + s.f.length(n.Height),
 			"used": quantity.Share.Of(n.UsedShare()), "mass": s.f.mass(n.Mass),
 		})})
 	}
-	drill := 0
-	for _, c := range s.p.Pieces {
-		if c.Name == "cheek" || c.Layer > 0 {
-			drill += c.Count * min(len(c.Part.Drill), len(s.p.Tools.Block.Bolts))
-		}
-	}
-	if drill > 0 {
+	if drill := s.p.Drilled(); drill > 0 {
 		facts = append(facts, para{text: s.say(sentence.PaperDrill, sentence.Figures{
-			"holes": sentence.Count(drill, "hole"), "hole": "Ø" + s.f.length(s.p.Tools.Block.Hole), "process": s.p.Tools.Process.Name,
+			"holes": sentence.Count(drill, "hole"), "hole": "Ø" + s.f.stockUnit(s.p.Tools.Block.Hole), "process": s.p.Tools.Process.Name,
 		})})
 	}
 	if b := s.p.Ready; b != nil {
 		facts = append(facts, para{text: s.say(sentence.PaperReady, sentence.Figures{"name": b.Name, "radius": s.f.radius(b.Radius) + "\u00a0" + s.u.String()})})
 	}
-	facts = append(facts, s.noted(sentence.KerfInFiles, sentence.KerfAtTable, sentence.NoRoomForOpenings)...)
+	facts = append(facts, s.noted(sentence.StripFromPlate, sentence.KerfInFiles, sentence.KerfAtTable, sentence.NoRoomForOpenings)...)
 	facts = append(facts, s.told(sentence.Cut)...)
 	return cell{share,
 		func(w float64) float64 {
@@ -291,7 +285,7 @@ func (s *sheet) fill() (how, mind []para) {
 		clean = sentence.PaperCleanBoil
 	}
 	f := sentence.Figures{
-		"plug": s.f.length(j.Filler.Plugs), "dry": celsius(110), "mass": s.f.mass(s.p.Filler.Mass), "alloy": a.Name,
+		"plugs": s.plugs(), "dry": celsius(110), "mass": s.f.mass(s.p.Filler.Mass), "alloy": a.Name,
 		"melts": celsius(a.Liquidus), "bath": bath, "ceiling": celsius(a.Ceiling),
 	}
 	for _, c := range [...]sentence.Code{clean, sentence.PaperMelt, sentence.PaperPour, sentence.PaperChill} {
@@ -314,9 +308,18 @@ func (s *sheet) fill() (how, mind []para) {
 	return how, append(mind, s.told(sentence.Fill)...)
 }
 
+// plugs says how long the two plugs are.
+func (s *sheet) plugs() string {
+	p := s.p.Job.Filler.Plugs
+	if p[0] == p[1] {
+		return s.f.stockUnit(p[0])
+	}
+	return s.f.stock(p[0]) + " (left) and " + s.f.stockUnit(p[1]) + " (right)"
+}
+
 // stops is the table to be ticked off.
 func (s *sheet) stops(q *plan.Press) table {
-	filled, gauge := s.p.Filler != nil, q.Gauge > 0
+	filled, gauge := s.p.Job.Filler.Named(), q.Gauge > 0
 	head := []string{"stop", "travel, " + s.u.String(), "force, " + s.u.Unit(quantity.Force)}
 	if gauge {
 		head = append(head, "gauge, "+s.u.Unit(quantity.Pressure))
@@ -362,7 +365,7 @@ func (s *sheet) pressFacts(q *plan.Press) []para {
 	})
 	peak := sentence.Figures{"force": quantity.Force.Of(q.Peak), "rubbed": quantity.Force.Of(q.PeakRubbed), "of": "", "gauge": ""}
 	if q.Share > 0 {
-		peak["of"] = sentence.Reason{Code: sentence.PaperCapacity, Figures: sentence.Figures{"capacity": quantity.Capacity.Of(s.p.Job.Press.Capacity)}}
+		peak["of"] = sentence.Reason{Code: sentence.PaperCapacity, Figures: sentence.Figures{"capacity": s.p.Job.Press.Rated.Of(s.p.Job.Press.Capacity)}}
 	}
 	if q.Gauge > 0 {
 		peak["gauge"] = sentence.Reason{Code: sentence.PaperPeakGauge, Figures: sentence.Figures{"gauge": quantity.Pressure.Of(q.Gauge)}}
@@ -374,7 +377,7 @@ func (s *sheet) pressFacts(q *plan.Press) []para {
 	if !q.Strip.Reusable {
 		strip = sentence.StripKeepsSet
 	}
-	out = append(out, say(strip, sentence.Figures{"radius": quantity.Length.Of(math.Round(q.Strip.Radius()))}))
+	out = append(out, say(strip, sentence.Figures{"radius": quantity.Radius.Of(q.Strip.Radius())}))
 	out = append(out, s.noted(sentence.ExistingGives, sentence.ExistingFails, sentence.ExistingCannot)...)
 	if s.about == "" && s.hasAtHand() {
 		out = append(out, say(sentence.PaperSeeAtHand, sentence.Figures{"block": quantity.Length.Of(s.p.Existing.Block)}))
@@ -402,10 +405,10 @@ func (s *sheet) checks() []para {
 	out := []para{{text: s.say(sentence.PaperCheckAngle, sentence.Figures{
 		"angle": s.f.drawnAngle(j.Bend.Angle), "finder": s.f.finder(j.Bend.Angle), "error": "±" + s.f.drawnAngle(job.DefaultAngleError),
 	})}}
-	if h, ok := s.p.Gauge(s.u == quantity.Inches); ok {
+	if h, ok := s.p.Gauge(s.u); ok {
 		radius := func(mm float64) string { return s.f.radius(mm) }
 		f := sentence.Figures{
-			"edge": s.f.length(h.Edge), "gap": s.f.travel(h.Gap) + "\u00a0" + s.u.String(), "error": quantity.Length.Of(job.DefaultRiseError),
+			"edge": s.f.length(h.Edge), "gap": s.f.measured(quantity.Rise.Of(h.Gap)) + "\u00a0" + s.u.String(), "error": quantity.Nominal.Of(job.RuleError(s.u)),
 			"least": radius(h.Least), "most": radius(h.Most) + "\u00a0" + s.u.String(),
 		}
 		code := sentence.PaperCheckRadius
@@ -432,7 +435,7 @@ const trialRows = 2
 // trials is the empty table for trial bends.
 func (s *sheet) trials() cell {
 	head := []string{"trial", "block", "travel"}
-	if s.p.Filler != nil {
+	if s.p.Job.Filler.Named() {
 		head = append(head, "filled", "melted")
 	} else {
 		head = append(head, "released")

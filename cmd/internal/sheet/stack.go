@@ -97,12 +97,12 @@ func (s *sheet) stackFacts(slabs []plan.Slab) []para {
 	pack := sentence.PaperNoPack
 	f := sentence.Figures{}
 	if p := t.Block.Packing; p.Count > 0 {
-		pack, f["thick"] = sentence.PaperPack, s.f.length(p.Thickness)
+		pack, f["thick"] = sentence.PaperPack, s.f.stockUnit(p.Thickness)
 	}
 	out = append(out, para{text: s.say(pack, f)}, para{text: s.say(sentence.PaperGap, sentence.Figures{"gap": s.f.length(t.CheekGap)})})
 	if b, ok := t.Bolt(j.Inches); ok {
 		out = append(out, para{text: s.say(sentence.PaperBolts, sentence.Figures{
-			"bolts": sentence.Count(len(t.Block.Bolts), "bolt"), "thread": b.Name, "length": s.f.tapeUnit(b.Length), "hole": s.f.length(t.Block.Hole),
+			"bolts": sentence.Count(len(t.Block.Bolts), "bolt"), "thread": b.Name, "length": s.f.tapeUnit(b.Length), "hole": s.f.stockUnit(t.Block.Hole),
 		})})
 	}
 	return out
@@ -143,14 +143,14 @@ func (s *sheet) stackPicture(slabs []plan.Slab, wide, k float64, room geom.Rect)
 		var text []string
 		switch sl.What {
 		case plan.CheekSlab:
-			lo, tone, text = -t.CheekDepth, drawing.Steel, []string{"side plate", s.f.given(sl.Thickness)}
+			lo, tone, text = -t.CheekDepth, drawing.Steel, []string{"side plate", s.f.stock(sl.Thickness)}
 			target.Y = k * shown * 0.3
 		case plan.PackingSlab:
-			tone, text = drawing.Dark, []string{sentence.Packing, s.f.given(sl.Thickness)}
+			tone, text = drawing.Dark, []string{sentence.Packing, s.f.stock(sl.Thickness)}
 			target.Y = k * shown * 0.95
 		default:
 			lo = sl.Radius - b.Radius
-			text = []string{"block", s.f.given(sl.Thickness) + " plates"}
+			text = []string{"block", s.f.stock(sl.Thickness) + " plates"}
 		}
 		box(tone, x, lo, x+sl.Thickness, shown)
 		if !seen[sl.What] {
@@ -171,7 +171,7 @@ func (s *sheet) stackPicture(slabs []plan.Slab, wide, k float64, room geom.Rect)
 	}
 	// Tube and strip below the block.
 	tone := drawing.Paper
-	if s.p.Filler != nil {
+	if s.p.Job.Filler.Named() {
 		tone = drawing.Filler
 	}
 	w, deep := j.Tube.Width, j.Tube.Depth
@@ -187,7 +187,7 @@ func (s *sheet) stackPicture(slabs []plan.Slab, wide, k float64, room geom.Rect)
 	box(drawing.Steel, -w/2, -deep-strip, w/2, -deep)
 	at = append(at,
 		label{lines: []string{"tube"}, at: geom.Pt(0, -deep*0.55).Mul(k), on: true},
-		label{lines: []string{sentence.BackStrip + " " + s.f.given(strip)}, at: geom.Pt(w/3, -deep-strip/2).Mul(k)})
+		label{lines: []string{sentence.BackStrip + " " + s.f.stock(strip)}, at: geom.Pt(w/3, -deep-strip/2).Mul(k)})
 	if ok {
 		at = append(at, label{lines: []string{bolt.Name}, at: geom.Pt(wide/2+0.4*bolt.Size, ys[0]).Mul(k)})
 	}

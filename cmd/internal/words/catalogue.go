@@ -10,6 +10,7 @@ import "overbend/geom/tooling"
 const (
 	TrialsBeatMode      Code = "trials-beat-mode"
 	NoSuchRatio         Code = "no-such-ratio"
+	GaugeRead           Code = "gauge-read"
 	StretchBreaks       Code = "stretch-breaks"
 	StretchNear         Code = "stretch-near"
 	MostlySpringback    Code = "mostly-springback"
@@ -64,6 +65,8 @@ const (
 	FillerCaution       Code = "filler-caution"
 	NoRoomForOpenings   Code = "no-room-for-openings"
 	DrillHoles          Code = "drill-holes"
+	DrillUnmarked       Code = "drill-unmarked"
+	StripFromPlate      Code = "strip-from-plate"
 	KerfInFiles         Code = "kerf-in-files"
 	KerfAtTable         Code = "kerf-at-table"
 	PartTooLarge        Code = "part-too-large-for-sheet"
@@ -144,6 +147,7 @@ const (
 	CornerNegative  Code = "corner-negative"
 	RoundCorner     Code = "round-corner"
 	CornerNoRoom    Code = "corner-no-room"
+	GaugeUnlisted   Code = "gauge-unlisted"
 )
 
 // What heat does to a metal.
@@ -166,6 +170,7 @@ const (
 var catalogue = [...]entry{
 	{code: TrialsBeatMode, long: `the trials decide the overbend; mode = "{mode}" is not used as long as they stand in the file`},
 	{code: NoSuchRatio, long: "no {metal} springs back to {ratio} of the pressed curvature; the block follows the ratio you gave, force and travel the catalogue's metal"},
+	{code: GaugeRead, long: "{number} ga is taken as {thickness}, the gauge of {list} ({source})"},
 	{code: PressedTooTight, long: "a pressed centreline radius of {radius} is not allowed; it must be more than {least}, half the tube's depth"},
 	{code: StretchBreaks, long: "the outer face is stretched by {strain}, {used} of the {elongation} at which {metal} breaks: {instead}, or use a shallower tube or a softer temper"},
 	{code: StretchNear, long: "the outer face is stretched by {strain}, {used} of the {elongation} at which {metal} breaks: make a trial bend and look for cracks"},
@@ -199,10 +204,12 @@ var catalogue = [...]entry{
 	{code: AlloyWithPlugs, long: "{have} of alloy {alloy} at hand is less than {need}, but enough with plugs of {left} and {right}, which take {least}"},
 	{code: AlloyShortOfPlugs, long: "{have} of alloy {alloy} at hand is not enough: {need}, or {least} with plugs of {left} and {right}"},
 	{code: AlloyShort, long: "{have} of alloy {alloy} at hand is not enough: {need}"},
-	{code: NoPlugRoom, long: "two plugs of {plug} leave no room in a blank of {blank}; they must be shorter"},
+	{code: NoPlugRoom, long: "plugs of {plug} together leave no room in a blank of {blank}; they must be shorter"},
 
 	{code: NoRoomForOpenings, long: "the block has no room for openings: none may come within one depth of the working arc or of the middle, and webs must stay"},
 	{code: DrillHoles, long: "{process} can't cut holes of {hole} in plate of {plate}: they are centre marks, to be drilled ({source})"},
+	{code: DrillUnmarked, long: "only what is cut is in the cut files: mark the centres of {holes} of {hole} to be drilled from the prints"},
+	{code: StripFromPlate, long: "no flat {width} wide is kept (stock strips): cut the strip from sheet or plate {thickness} thick"},
 	{code: KerfInFiles, long: "outlines are offset by half a kerf of {kerf}: switch the table's own compensation off"},
 	{code: KerfAtTable, long: "outlines are true size: the table's software compensates for its kerf"},
 	{code: OpeningsUncut, long: "{process} can't cut openings in plate of {plate}: the block stays solid"},
@@ -247,8 +254,8 @@ var catalogue = [...]entry{
 	{code: BlockBends, long: "a block {height} high gives way under the ram: its crown's curvature changes by {change} and its plates, taken as S235, are stressed to {stress}; make it {least} high"},
 	{code: BlockGivesWay, long: "{why}"},
 	{code: BlockSoft, long: "a block of radius {value} gives way under the ram at any height up to {most}: use more or thicker plates"},
-	{code: PressTooWeak, long: "the press is too weak: with friction at the rollers, metal of {proof} yield strength needs {needed} and it has {capacity}; {instead}"},
-	{code: PressNearCapacity, long: "with friction at the rollers, metal of {proof} yield strength takes {share} of the press's capacity; {instead}"},
+	{code: PressTooWeak, long: "the press is too weak: with friction at the rollers, metal of {proof} yield strength needs {needed}, {share} of its capacity of {capacity}; {instead}"},
+	{code: PressNearCapacity, long: "with friction at the rollers, metal of {proof} yield strength takes {share} of the press's capacity of {capacity}; {instead}"},
 	{code: LegShort, long: "only {leg} of tube remain between block and roller at the end, less than two depths ({least}): the roller may dent it; {instead}"},
 	{code: OffTheBlock, long: "the tube has its angle before it lies on the block: its tightest radius under pressure stays {radius} instead of {wanted}; {instead}"},
 	{code: OffTheDrawing, long: "the finished centreline is up to {gap} off the drawing's arc, best fitted; {instead}"},
@@ -330,6 +337,8 @@ var catalogue = [...]entry{
 	{code: CornerNegative, long: "the corner radius must be 0 or more, not {value}"},
 	{code: RoundCorner, long: "a round tube has no corner radius, not {value}"},
 	{code: CornerNoRoom, long: "a corner radius of {value} does not fit: it must be at most {most}, half the {side}"},
+
+	{code: GaugeUnlisted, long: "{number} ga of {list} is not listed: the list goes from {least} to {most}"},
 
 	{code: HeatHarmless, long: "{bath} does {metal} no harm"},
 	{code: HeatMayHarm, long: "{bath} may harm {metal}"},

@@ -13,6 +13,8 @@ const (
 	PaperEndShort    Code = "paper-end-short"
 	PaperFaces       Code = "paper-faces"
 	PaperTolerance   Code = "paper-tolerance"
+	PaperFilesMM     Code = "paper-files-mm"
+	PaperFilesIn     Code = "paper-files-in"
 	PaperNest        Code = "paper-nest"
 	PaperDrill       Code = "paper-drill"
 	PaperOrder       Code = "paper-order"
@@ -67,6 +69,8 @@ var paper = [...]entry{
 	{code: PaperFaces, long: "end to end {outside} along the outside, {inside} along the inside"},
 	{code: PaperTolerance, long: "the drawing allows {angle}{radius}"},
 
+	{code: PaperFilesMM, long: "DXF files in millimetres"},
+	{code: PaperFilesIn, long: "DXF files in inches"},
 	{code: PaperNest, long: "{sheets} of {size}, {used} used, {mass}"},
 	{code: PaperDrill, long: "drill {holes} {hole} at the centre marks: the {process} can't cut them"},
 	{code: PaperOrder, long: "from side to side: {order}"},
@@ -78,8 +82,8 @@ var paper = [...]entry{
 	{code: PaperMark, long: "from the left end, the outside of the bend up"},
 	{code: PaperMarkFaces, long: "an angled cut has two figures: above for the outside face, below for the inside face"},
 
-	{code: PaperClean, long: "plug one end with {plug} of plug; coat the clean bore with plain mineral oil, drain it, and leave no water in it"},
-	{code: PaperCleanBoil, long: "plug one end with {plug} of plug; coat the clean bore with plain mineral oil and drain it; dry tube and ladle over {dry}: water under the melt throws metal"},
+	{code: PaperClean, long: "plugs are {plugs} long; plug one end; coat the clean bore with plain mineral oil, drain it, and leave no water in it"},
+	{code: PaperCleanBoil, long: "plugs are {plugs} long; plug one end; coat the clean bore with plain mineral oil and drain it; dry tube and ladle over {dry}: water under the melt throws metal"},
 	{code: PaperMelt, long: "melt {mass} of alloy {alloy} at {melts}, by {bath}, never over {ceiling}, never with a flame"},
 	{code: PaperPour, long: "hold the warm tube at 30 degrees, open end up; pour slowly without splashing; plug the other end"},
 	{code: PaperChill, long: "chill at once in running water from the plugged end, 15 to 30 min; then wait until the tube is at room temperature, for hot alloy is soft"},

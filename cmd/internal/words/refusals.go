@@ -19,6 +19,7 @@ func Because(err error) Reason {
 	var unknown *profiles.UnknownError
 	var wall *profiles.WallError
 	var section *profiles.SectionError
+	var gauge *profiles.GaugeError
 	var size *tooling.SizeError
 	var sheet *tooling.SheetError
 	switch {
@@ -32,6 +33,8 @@ func Because(err error) Reason {
 		return badWall(wall)
 	case errors.As(err, &section):
 		return badSection(section)
+	case errors.As(err, &gauge):
+		return Reason{GaugeUnlisted, Figures{"number": gauge.Number, "list": string(gauge.List), "least": gauge.Least, "most": gauge.Most}}
 	}
 	if errors.Is(err, bend.ErrNoLesson) {
 		return Reason{Code: TrialsNoLesson}

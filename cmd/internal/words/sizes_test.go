@@ -58,7 +58,7 @@ func TestSizeSentences(t *testing.T) {
 		{
 			length("block", tooling.Plate, tooling.PlateThick, 50, 0, 41.4, tooling.Facts{Gap: 41.4}),
 			"plate 50 mm is thicker than the gap of 41.4 mm between the cheeks: allowed is 41.4 mm or less",
-			"plate 1.969 in is thicker than the gap of 1.630 in between the cheeks: allowed is 1.629 in or less",
+			"plate 1.969 in is thicker than the gap of 1.63 in between the cheeks: allowed is 1.629 in or less",
 		},
 		{
 			length("cheek", tooling.Kerf, tooling.KerfAboveHole, 13, 0, 0, tooling.Facts{Hole: 13}),
@@ -68,7 +68,7 @@ func TestSizeSentences(t *testing.T) {
 		{
 			length("strip", tooling.Width, tooling.NotPositive, 0, 0, 0, tooling.Facts{}),
 			"width 0 mm is not allowed, it must be more than 0",
-			"width 0.000 in is not allowed, it must be more than 0",
+			"width 0 in is not allowed, it must be more than 0",
 		},
 		{
 			&tooling.SizeError{Part: "block", Dimension: tooling.WorkingArc, Why: tooling.NotStraight, Angular: true, Value: (186.5 * geom.Degree).Radians(), Most: (174 * geom.Degree).Radians()},

@@ -31,6 +31,7 @@ func TestBecauseOfStock(t *testing.T) {
 		{profiles.Section{Shape: profiles.Round, Width: 30, Depth: 40, Wall: 3}.Validate(), "a round tube has one diameter, not a width of 30 mm and a depth of 40 mm"},
 		{profiles.Section{Shape: profiles.Round, Wall: 3}.Validate(), "the diameter must be above 0, not 0 mm"},
 		{profiles.Section{Width: 40, Depth: 40, Wall: 1e-9}.Validate(), "the wall must be from 0.01 mm to 10000 mm, not 0 mm"},
+		{&profiles.GaugeError{List: profiles.TubeWall, Number: 31, Least: 3, Most: 30}, "31 ga of tube wall is not listed: the list goes from 3 to 30"},
 		{errors.New("other"), "the equations of the press have no answer (other)"},
 	} {
 		if got := quantity.Plain(Because(row.err).Say(quantity.Millimetres)); got != row.want {
