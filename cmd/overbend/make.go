@@ -20,6 +20,7 @@ type makeCommand struct {
 	out   string
 	force bool
 	kit   kit.Choices
+	given func(flag string) bool
 }
 
 func (*makeCommand) usage() string {
@@ -45,6 +46,7 @@ func (c *makeCommand) flags(f *pflag.FlagSet) {
 	f.StringVarP(&c.out, "out", "o", "", "write the kit into `DIR` (default: the job's name with -kit, here)")
 	f.BoolVar(&c.force, "force", false, "replace files that overbend did not write; make the files of a job that can't be made")
 	c.units.flag(f)
+	c.given = f.Changed
 	k := &c.kit
 	*k = kit.DefaultChoices()
 	f.StringVar(&k.DXF, "dxf", k.DXF, "DXF form: `2000|r12|r12-plain`")
@@ -63,6 +65,9 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	u, err := c.units.get()
 	if err != nil {
 		return err
+	}
+	if c.given("paper") && c.kit.Paper == "" {
+		c.kit.Paper = " " // is none; left out it would be the usual one
 	}
 	if _, err := c.kit.Options(false, u); err != nil { // before a job is worked out for nothing
 		return err
