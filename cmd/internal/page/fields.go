@@ -20,10 +20,9 @@ const (
 type field struct {
 	Key, Label, Help string
 	Form             form
-	// Words are the choices, or what a line proposes. The first choice holds
-	// where the key is left out.
-	Words []string
-	Long  bool // a line that is wide
+	Words            []string        // the choices; the first holds where the key is left out
+	List             func() []string // what a line proposes
+	Long             bool            // a line that is wide
 	// Picture names a small drawing for what words don't say.
 	Picture string
 }
@@ -50,11 +49,11 @@ func groups() []group {
 			{Key: "name", Label: "Name", Help: "Stands on every part and print."},
 			{Key: "units", Label: "Bare numbers are", Help: "What a length without a unit means, and the units of all results.", Form: choice, Words: []string{"mm", "in"}},
 			{Key: "tube.shape", Label: "Tube", Help: "A square is a rectangle.", Form: choice, Words: []string{"rectangle", "round"}},
-			{Key: "tube.width", Label: "Width", Help: "Outside, across the bend plane.", Words: widths(), Picture: "section"},
-			{Key: "tube.depth", Label: "Depth", Help: "Outside, in the bend plane.", Words: widths(), Picture: "section"},
-			{Key: "tube.diameter", Label: "Diameter", Help: "Outside, of a round tube.", Words: diameters()},
-			{Key: "tube.wall", Label: "Wall", Help: "Thickness of the wall.", Words: walls()},
-			{Key: "tube.material", Label: "Metal", Help: "A name from the list; one that is not listed goes under Own metal.", Words: metals(), Long: true},
+			{Key: "tube.width", Label: "Width", Help: "Outside, across the bend plane.", List: widths, Picture: "section"},
+			{Key: "tube.depth", Label: "Depth", Help: "Outside, in the bend plane.", List: widths, Picture: "section"},
+			{Key: "tube.diameter", Label: "Diameter", Help: "Outside, of a round tube.", List: diameters},
+			{Key: "tube.wall", Label: "Wall", Help: "Thickness of the wall.", List: walls},
+			{Key: "tube.material", Label: "Metal", Help: "A name from the list; one that is not listed goes under Own metal.", List: metals, Long: true},
 			{Key: "bend.radius", Label: "Radius", Help: "Of the finished bend, at the face chosen beside it.", Picture: "radius"},
 			{Key: "bend.radius_at", Label: "Radius is at", Help: "Where the drawing measures radius, chord, rise and arc.", Form: choice, Words: []string{"centre", "inside", "outside"}, Picture: "radius"},
 			{Key: "bend.angle", Label: "Angle", Help: "Change of direction: a straight tube has 0 deg.", Picture: "angle"},
@@ -91,11 +90,11 @@ func groups() []group {
 			{Key: "allowance.ultimate", Label: "Certificate's ultimate stress", Help: "Beside it on the certificate."},
 		}},
 		{"Strip", []field{
-			{Key: "strip.thickness", Label: "Thickness", Help: "Of the flat steel behind the outer side.", Words: strips()},
-			{Key: "strip.material", Label: "Metal of the strip", Help: "A name from the list.", Words: metals(), Long: true},
+			{Key: "strip.thickness", Label: "Thickness", Help: "Of the flat steel behind the outer side.", List: strips},
+			{Key: "strip.material", Label: "Metal of the strip", Help: "A name from the list.", List: metals, Long: true},
 		}},
 		{"Block", []field{
-			{Key: "block.plate", Label: "Plate", Help: "That block, side plates and templates are cut from.", Words: plates()},
+			{Key: "block.plate", Label: "Plate", Help: "That block, side plates and templates are cut from.", List: plates},
 			{Key: "block.height", Label: "Height", Help: "From crown to back."},
 			{Key: "block.blend", Label: "Blend", Help: "Radius at both ends of the arc, so that they mark nothing."},
 			{Key: "block.hole", Label: "Bolt hole", Help: "For the bolts that hold the layers together."},
@@ -105,10 +104,10 @@ func groups() []group {
 			{Key: "block.lighten", Label: "Lighten", Help: "Cut openings to save weight.", Form: tick},
 		}},
 		{"Templates", []field{
-			{Key: "template.plate", Label: "Template's plate", Help: "What the check templates are cut from.", Words: plates()},
+			{Key: "template.plate", Label: "Template's plate", Help: "What the check templates are cut from.", List: plates},
 		}},
 		{"Filler", []field{
-			{Key: "filler.alloy", Label: "Alloy", Help: "By its melting point in F, or none.", Words: alloys()},
+			{Key: "filler.alloy", Label: "Alloy", Help: "By its melting point in F, or none.", List: alloys},
 			{Key: "filler.plugs", Label: "Plugs", Help: "Length of the plug in each end; one value counts for both.", Form: pair},
 		}},
 		{"Press", []field{

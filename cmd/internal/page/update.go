@@ -34,7 +34,7 @@ func (h *handler) update(w http.ResponseWriter, r *http.Request) {
 		}
 		return answer{code: http.StatusOK, kind: kindJSON, data: encode(map[string]any{
 			"parts": changed, "have": strings.Join(hashes, " "),
-			"marks": marks(k.plan, v.U), "defaults": defaults(k.plan), "good": base64.StdEncoding.EncodeToString([]byte(k.text)),
+			"marks": v.marks, "defaults": defaults(k.plan), "good": base64.StdEncoding.EncodeToString([]byte(k.text)),
 			"title": k.plan.Job.Name,
 		})}
 	})
@@ -193,7 +193,7 @@ func (h *handler) document(f url.Values) answer {
 		d.Name = k.plan.Job.Name
 		deft = defaults(k.plan)
 		if k.fault == nil {
-			marked = marks(k.plan, v.U)
+			marked = v.marks
 		}
 		all, err := h.parts(v)
 		if err != nil {
@@ -243,11 +243,12 @@ func (d *document) fill(v values, marked, deft map[string]string) {
 			}
 			s.Value[side], s.Error[side] = v[name], marked[name]
 		}
-		if f.Form == line && len(f.Words) > 0 {
-			words := strings.Join(f.Words, "|")
+		if f.List != nil {
+			proposed := f.List()
+			words := strings.Join(proposed, "|")
 			if lists[words] == "" {
 				lists[words] = fmt.Sprintf("l%d", len(lists)+1)
-				d.Lists = append(d.Lists, list{lists[words], f.Words})
+				d.Lists = append(d.Lists, list{lists[words], proposed})
 			}
 			s.ListID = lists[words]
 		}

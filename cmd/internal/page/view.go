@@ -27,6 +27,7 @@ type view struct {
 	small bool    // the screen is
 	draw  sheet.Pictures
 	trial *trialView
+	marks map[string]string // see [marks]
 }
 
 // Widths of a picture in mm, about what a telephone and a desk show at true size.
@@ -39,7 +40,8 @@ const (
 // newView shows a plan to whoever sent a form: on a small screen where its field
 // "view" says so.
 func newView(p *plan.Plan, f url.Values) *view {
-	v := &view{P: p, U: unitsOf(f, p), wide: largeView}
+	u := unitsOf(f, p)
+	v := &view{P: p, U: u, wide: largeView, marks: marks(p, u)}
 	capitals := 3.0
 	if v.small = f.Get("view") == "small"; v.small {
 		v.wide, capitals = smallView, 2.75
@@ -108,7 +110,7 @@ type note struct{ Level, About, Field, Text string }
 
 func (v *view) note(a words.Advice) note {
 	n := note{Level: string(a.Level), About: a.About, Text: a.Say(v.U)}
-	for field := range marks(v.P, v.U) {
+	for field := range v.marks {
 		if field == a.About || strings.HasPrefix(field, a.About+".") {
 			n.Field = field
 		}

@@ -107,17 +107,19 @@ func fieldOf(e *keyed.Error, text string, trials []int) string {
 // marks returns what the plan's advice says of the form's fields: what stops and
 // warns, each at its first field.
 func marks(p *plan.Plan, u quantity.Units) map[string]string {
-	out := map[string]string{}
+	out, fields := map[string]string{}, inOrder()
 	for _, level := range []words.Level{words.Stop, words.Warning} {
 		for _, a := range p.Advice {
 			if a.Level != level {
 				continue
 			}
 			about := a.About
-			if i := slices.IndexFunc(inOrder(), func(f field) bool { return f.Key == about }); i < 0 {
+			i := slices.IndexFunc(fields, func(f field) bool { return f.Key == about })
+			if i < 0 {
 				continue
-			} else if f := inOrder()[i]; f.Form == pair {
-				about = f.Name(0)
+			}
+			if fields[i].Form == pair {
+				about = fields[i].Name(0)
 			}
 			if out[about] == "" {
 				out[about] = quantity.Plain(a.Say(u))
