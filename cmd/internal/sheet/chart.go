@@ -67,8 +67,12 @@ func (p Pictures) Chart(c Chart, w, h float64) Picture {
 	for s.wideFrom(x, from, to)+2 > x.step/(to-from)*field.Width() && x.step < to-from {
 		x.divide(field.Width(), s.wideFrom(x, from, to)+2)
 	}
-	for v := math.Ceil(from/x.step-1e-9) * x.step; v <= to+1e-9*x.step; v += x.step {
+	atFoot := len(figures) > 0 && py(figures[0])-field.Min.Y < 1.5*s.h
+	for v := math.Max(0, math.Ceil(from/x.step-1e-9)*x.step); v <= to+1e-9*x.step; v += x.step {
 		s.d.Line(drawing.Thin, geom.Pt(px(v), field.Min.Y), geom.Pt(px(v), field.Min.Y-tick))
+		if w := s.width(x.figure(v)); atFoot && px(v)-w/2 < field.Min.X-tick || px(v)+w/2 > room.Max.X {
+			continue // the other axis's figure is there, or the edge
+		}
 		s.d.Add(s.words(px(v), field.Min.Y-tick-0.5-s.h, x.figure(v), drawing.Middle))
 	}
 	s.d.Add(s.words(field.Centre().X, room.Min.Y+below*s.h, c.Over, drawing.Middle))

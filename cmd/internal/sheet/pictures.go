@@ -36,12 +36,15 @@ func roomOf(w, h float64) geom.Rect {
 }
 
 // paged puts a drawing about the origin on a page as wide as its room and as high
-// as it needs.
+// as it needs; none where it is wider.
 func paged(d drawing.Drawing, scale string, room geom.Rect) Picture {
-	d.Page = room
-	if box := d.Bounds().Grow(screenEdge); len(d.Shapes) > 0 {
-		d.Page.Min.Y, d.Page.Max.Y = max(room.Min.Y, box.Min.Y), min(room.Max.Y, box.Max.Y)
+	box := d.Bounds()
+	if len(d.Shapes) == 0 || !room.Holds(box, 1e-6) {
+		return Picture{}
 	}
+	d.Page = room
+	box = box.Grow(screenEdge)
+	d.Page.Min.Y, d.Page.Max.Y = max(room.Min.Y, box.Min.Y), min(room.Max.Y, box.Max.Y)
 	return Picture{d, scale}
 }
 
