@@ -1,13 +1,17 @@
 package main
 
 import (
+	"archive/zip"
 	"bufio"
+	"bytes"
 	"context"
+	"encoding/base64"
 	"errors"
 	"io"
 	"net"
 	"net/http"
 	"net/netip"
+	"net/url"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -68,6 +72,9 @@ func TestServe(t *testing.T) {
 	}
 	fetch(t, address+"healthz", http.StatusOK)
 
+	// The page's zip and make's folder hold the same bytes.
+	sameAsMade(t, bin, demo, address)
+
 	port := strings.TrimSuffix(strings.TrimPrefix(address, "http://"), "/")
 	second := exec.Command(bin, "serve", "--addr", port)
 	out, err := second.CombinedOutput()
@@ -87,6 +94,50 @@ func TestServe(t *testing.T) {
 	}
 	if left, _ := os.ReadDir(dir); len(left) != 0 {
 		t.Errorf("left behind: %v", left)
+	}
+}
+
+// sameAsMade compares the zip of a served page with the folder that make writes of
+// the same job file.
+func sameAsMade(t *testing.T, bin, path, address string) {
+	t.Helper()
+	dir := filepath.Join(t.TempDir(), "kit")
+	if out, err := exec.Command(bin, "make", path, "-o", dir).CombinedOutput(); err != nil {
+		t.Fatalf("%v %s", err, out)
+	}
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := http.PostForm(address+"kit.zip", url.Values{"base": {base64.StdEncoding.EncodeToString(text)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer r.Body.Close()
+	data, err := io.ReadAll(r.Body)
+	if err != nil {
+		t.Fatal(err)
+	}
+	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	made, err := os.ReadDir(dir)
+	if err != nil || len(made) != len(z.File) {
+		t.Fatalf("%v; %d files made, %d in the zip", err, len(made), len(z.File))
+	}
+	for _, f := range z.File {
+		want, err := os.ReadFile(filepath.Join(dir, filepath.Base(f.Name)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		in, err := f.Open()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got, err := io.ReadAll(in); err != nil || !bytes.Equal(got, want) {
+			t.Errorf("%s is not what make writes", f.Name)
+		}
 	}
 }
 

@@ -242,7 +242,7 @@ func (w *window) shows(t *testing.T, text string) {
 // saved returns the job file of the page as it stands.
 func (w *window) saved(t *testing.T) string {
 	t.Helper()
-	return got(t, w, chromedp.Evaluate[string](`fetch("job.toml", {method: "POST", body: new URLSearchParams([...new FormData(document.getElementById("job"))].filter(x => typeof x[1] === "string"))}).then(r => r.text())`, chromedp.EvalAwaitPromise))
+	return got(t, w, chromedp.Evaluate[string](`fetch("job.toml", {method: "POST", body: new URLSearchParams([...document.getElementById("job").elements].filter(e => e.name && e.type !== "checkbox").map(e => [e.name, e.disabled ? "" : e.value]))}).then(r => r.text())`, chromedp.EvalAwaitPromise))
 }
 
 // The demo typed in as a person would, from the starter's page, in mm and then
@@ -615,4 +615,19 @@ func TestBrowserOpensAFile(t *testing.T) {
 	w.do(t, chromedp.SetUploadFiles(chromedp.CSS("#file"), []string{bad}))
 	w.wait(t, `document.getElementById("e-file").textContent.includes("not valid TOML")`)
 	w.shows(t, text)
+}
+
+// The README's pictures: the page on a desk and on a telephone.
+func TestBrowserReadmePictures(t *testing.T) {
+	w := openWindow(t, read(t, "testdata/davit-arm.toml"))
+	w.do(t, chromedp.EmulateViewport(1280, 900))
+	w.visit(t)
+	w.picture(t, "desk")
+	w.do(t, chromedp.EmulateViewport(360, 760))
+	w.visit(t)
+	w.js(t, `{const e = document.getElementById("travel"); e.value = 30; e.dispatchEvent(new Event("input", {bubbles: true})); document.getElementById("h-press").scrollIntoView();}`)
+	w.picture(t, "phone")
+	if w.number(t, `document.querySelectorAll(".motion svg").length`) != 1 {
+		t.Error("no press")
+	}
 }

@@ -66,7 +66,7 @@ func (v values) into(base string, trials []int) (string, error) {
 	}
 	// What is no key of ours is for package job to refuse.
 	for key, text := range v {
-		if _, _, ok := trialKey(key); !ok && !known(key) {
+		if _, _, ok := trialKey(key); !ok && !known(key) && old[key] != text {
 			e.set(key, keyed.Quote(text))
 		}
 	}

@@ -259,12 +259,31 @@ func TestTrialsComeAndGo(t *testing.T) {
 	}
 	for k := range f {
 		if strings.HasPrefix(k, "trial.0.") || strings.HasPrefix(k, "trial.7.") {
-			f.Del(k)
+			f.Set(k, "")
 		}
 	}
 	less, err := job.Parse("", send(h, "/job.toml", f).Body.Bytes())
 	if err != nil || len(less.Trials) != n-1 {
 		t.Errorf("one less: %v, %d of %d", err, len(less.Trials), n)
+	}
+}
+
+// A key that the form leaves out stays as the file has it, one that is there and
+// empty goes.
+func TestKeysLeftOut(t *testing.T) {
+	h := page.New(page.Options{Local: true})
+	text := read(t, "testdata/jobs/davit-arm-tried.toml")
+	f := url.Values{"base": {base64.StdEncoding.EncodeToString([]byte(text))}}
+	if w := send(h, "/job.toml", f); w.Body.String() != text {
+		t.Errorf("nothing said, and changed:\n%s", lineDifference(text, w.Body.String()))
+	}
+	f.Set("tube.wall", "3.5 mm")
+	if got := lineDifference(text, send(h, "/job.toml", f).Body.String()); strings.Count(got, "\n") != 2 || strings.Count(got, "wall") != 2 {
+		t.Errorf("one key said:\n%s", got)
+	}
+	f.Set("press.capacity", "")
+	if w := send(h, "/job.toml", f); strings.Contains(w.Body.String(), "capacity") {
+		t.Errorf("capacity stays:\n%s", w.Body)
 	}
 }
 

@@ -32,14 +32,16 @@ type work struct {
 // workOut turns a submitted form into the text of a job file and works that out,
 // by the code that reads and works out any job file.
 func workOut(f url.Values) work {
-	v, trials, stray := valuesFrom(f)
-	if stray != "" {
-		return work{fault: &Fault{Sentence: "a field of the form has a name that is no key of a job file"}}
-	}
-	w := work{values: v}
 	base, err := base64.StdEncoding.DecodeString(f.Get("base"))
-	if err != nil {
-		return work{values: v, fault: &Fault{Field: "base", Sentence: "the job file in the form is damaged; open it again"}}
+	damaged := err != nil
+	v, trials, stray := valuesFrom(kept(f, string(base)))
+	w := work{values: v}
+	switch {
+	case stray != "":
+		return work{fault: &Fault{Sentence: "a field of the form has a name that is no key of a job file"}}
+	case damaged:
+		w.fault = &Fault{Field: "base", Sentence: "the job file in the form is damaged; open it again"}
+		return w
 	}
 	if w.text, err = v.into(string(base), trials); err != nil {
 		w.fault = &Fault{Sentence: "the job file can't take what the form says: " + err.Error()}
@@ -47,6 +49,26 @@ func workOut(f url.Values) work {
 	}
 	w.plan, w.fault = planOf(w.text, trials)
 	return w
+}
+
+// kept returns a form with what its job file says of the keys that the form leaves
+// out. A field that is there and empty takes its key away.
+func kept(f url.Values, base string) url.Values {
+	old, err := valuesOf(base)
+	if err != nil || len(old) == 0 {
+		return f
+	}
+	out := url.Values{}
+	for name, text := range f {
+		out[name] = text
+	}
+	for name, text := range old {
+		whole := strings.TrimSuffix(strings.TrimSuffix(name, ".0"), ".1")
+		if _, _, ok := trialKey(name); (ok || known(name)) && !f.Has(name) && !f.Has(whole) {
+			out.Set(name, text)
+		}
+	}
+	return out
 }
 
 // planOf works out the text of a job file.

@@ -24,7 +24,8 @@ const size = () => by("p-part").clientWidth < 420 ? "small" : "large";
 
 function body() {
 	const data = new URLSearchParams();
-	for (const [k, v] of new FormData(form)) if (typeof v === "string" && v !== "") data.append(k, v);
+	for (const [k, v] of new FormData(form)) if (typeof v === "string") data.append(k, v);
+	for (const e of named()) if (e.disabled) data.set(e.name, ""); // what is not shown is taken away
 	data.set("view", size());
 	return data;
 }
