@@ -17,6 +17,7 @@ import (
 
 type makeCommand struct {
 	units units
+	shop  shopFile
 	out   string
 	force bool
 	kit   kit.Choices
@@ -46,15 +47,15 @@ func (c *makeCommand) flags(f *pflag.FlagSet) {
 	f.StringVarP(&c.out, "out", "o", "", "write the kit into `DIR` (default: the job's name with -kit, here)")
 	f.BoolVar(&c.force, "force", false, "replace files that overbend did not write; make the files of a job that can't be made")
 	c.units.flag(f)
-	c.given = f.Changed
+	c.shop.flag(f)
 	k := &c.kit
-	*k = kit.DefaultChoices()
-	f.StringVar(&k.DXF, "dxf", k.DXF, "DXF form: `2000|r12|r12-plain`")
+	f.StringVar(&k.DXF, "dxf", "2000", "DXF form: `2000|r12|r12-plain`")
 	f.StringVar(&k.DXFUnits, "dxf-units", "", "DXF unit: `mm|in` (default the job file's own)")
 	f.BoolVar(&k.CutOnly, "cut-only", false, "leave out of the DXF everything that is not cut, centre marks of holes to drill as well")
-	f.StringVar(&k.Paper, "paper", "", "the printer's paper: `A4|A3|A2|A1|letter|tabloid|WxH` (default A4, or letter for a job in inches)")
-	f.StringVar(&k.Margin, "margin", k.Margin, "white edge that the printer leaves, as `LENGTH`")
-	f.StringVar(&k.PrintScale, "print-scale", k.PrintScale, "what the two bars of a page measured, as shares: `XxY`")
+	f.StringVar(&k.Paper, "paper", "", "the printer's paper, over the shop file's: `A4|A3|A2|A1|letter|tabloid|WxH` (default A4, or letter for a job in inches)")
+	f.StringVar(&k.Margin, "margin", "10 mm", "white edge that the printer leaves, over the shop file's, as `LENGTH`")
+	f.StringVar(&k.PrintScale, "print-scale", "1x1", "what the two bars of a page measured, over the shop file's, as shares: `XxY`")
+	c.given = f.Changed
 }
 
 func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
@@ -62,26 +63,25 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	if err != nil {
 		return err
 	}
+	s, err := c.shop.read()
+	if err != nil {
+		return err
+	}
 	u, err := c.units.get()
 	if err != nil {
 		return err
 	}
-	if c.given("paper") && c.kit.Paper == "" {
-		c.kit.Paper = " " // is none; left out it would be the usual one
-	}
-	if _, err := c.kit.Options(false, u); err != nil { // before a job is worked out for nothing
+	choices := c.choices()
+	if _, err := choices.Options(s.Paper, false, u); err != nil { // before a job is worked out for nothing
 		return err
 	}
-	p, u, err := workOut(path, &c.units)
+	p, u, err := workOut(path, &c.units, &c.shop)
 	if err != nil {
 		return err
 	}
-	o, err := c.kit.Options(p.Job.Inches, u)
+	o, err := choices.For(p, s, u)
 	if err != nil {
 		return err
-	}
-	if c.kit.CutOnly {
-		p.LeaveOutMarks()
 	}
 	if err := report.Alerts(stderr, p, u); err != nil {
 		return err
@@ -108,6 +108,21 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 		return fmt.Errorf("%w; the files were written all the same", cannot)
 	}
 	return nil
+}
+
+// choices returns what the flags choose: those that are not given are left to the
+// shop, and one that is given and empty is none.
+func (c *makeCommand) choices() kit.Choices {
+	k := c.kit
+	for flag, text := range map[string]*string{"paper": &k.Paper, "margin": &k.Margin, "print-scale": &k.PrintScale} {
+		switch {
+		case !c.given(flag):
+			*text = ""
+		case *text == "":
+			*text = " "
+		}
+	}
+	return k
 }
 
 // folderName returns a safe folder name from the job's name, or its file's.

@@ -45,6 +45,7 @@ func commands() []struct {
 		{"serve", "serve the page that does all this in a browser", func() command { return &serveCommand{} }},
 		{"trial", "fit the metal to measured trial bends", func() command { return &trialCommand{} }},
 		{"gauge", "radius from a measured chord and rise", func() command { return &gaugeCommand{} }},
+		{"shop", "what the shop file says and what is in force; or write one", func() command { return &shopCommand{} }},
 		{"stock", "list the built-in tubes, materials, plates, sheets, strips, gauges, fillers", func() command { return &stockCommand{} }},
 		{"version", "print which overbend this is", func() command { return &versionCommand{} }},
 	}

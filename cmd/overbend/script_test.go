@@ -16,10 +16,20 @@ import (
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"overbend/cmd/internal/shop"
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"overbend": main})
+	testscript.Main(withoutShop{m}, map[string]func(){"overbend": main})
+}
+
+// withoutShop runs the tests of this process without the developer's own shop file.
+type withoutShop struct{ *testing.M }
+
+func (m withoutShop) Run() int {
+	os.Setenv(shop.Variable, "")
+	return m.M.Run()
 }
 
 // The scripts are the program as its users meet it, one behaviour each. $DEMO
@@ -33,6 +43,7 @@ func TestScripts(t *testing.T) {
 		Dir: filepath.Join(data, "scripts"),
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("DEMO", filepath.Join(data, "davit-arm.toml"))
+			e.Setenv(shop.Variable, "") // whatever the developer's own says
 			e.Setenv("JOBS", filepath.Join(data, "jobs"))
 			e.Values[treeKey{}] = map[string]string{}
 			return nil

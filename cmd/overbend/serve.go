@@ -28,17 +28,18 @@ import (
 const defaultAddress = "127.0.0.1:7340"
 
 type serveCommand struct {
+	shop shopFile
 	addr string
 	open bool
 }
 
 func (*serveCommand) usage() string {
-	return `Usage: overbend serve [JOB.toml] [--addr HOST:PORT] [--open]
+	return `Usage: overbend serve [JOB.toml] [--addr HOST:PORT] [--open] [--shop FILE]
 
 Serves one page to this machine's browser that does the whole job: type tube and
 bend, see part, block, press and numbers change, take the kit away. The first
-line that it prints is the page's address. It reads the job file once and writes
-no file; Ctrl-C ends it.
+line that it prints is the page's address. It reads the job file and the shop file once
+and writes no file; Ctrl-C ends it.
 
 With another address than this machine's own the page can be reached by others:
 the address then holds a random word without which nothing is answered.
@@ -51,11 +52,16 @@ Examples:
 
 func (c *serveCommand) flags(f *pflag.FlagSet) {
 	f.StringVar(&c.addr, "addr", defaultAddress, "serve at `HOST:PORT`; port 0 takes a free one")
+	c.shop.flag(f)
 	f.BoolVar(&c.open, "open", false, "open the page in the browser")
 }
 
 func (c *serveCommand) run(args []string, stdout, stderr io.Writer) error {
-	var o page.Options
+	s, err := c.shop.read()
+	if err != nil {
+		return err
+	}
+	o := page.Options{Shop: s}
 	switch len(args) {
 	case 0:
 	case 1:

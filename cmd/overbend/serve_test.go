@@ -21,6 +21,7 @@ import (
 	"time"
 
 	"overbend/cmd/internal/page"
+	"overbend/cmd/internal/shop"
 )
 
 // program builds the program, once for a test.
@@ -197,7 +198,7 @@ func TestServeEnds(t *testing.T) {
 	}
 	ctx, stop := context.WithCancel(context.Background())
 	done := make(chan error, 1)
-	go func() { done <- serve(ctx, l, page.New(page.Options{Local: true})) }()
+	go func() { done <- serve(ctx, l, page.New(page.Options{Shop: shop.Nothing(), Local: true})) }()
 	slow, err := net.Dial("tcp", l.Addr().String())
 	if err != nil {
 		t.Fatal(err)

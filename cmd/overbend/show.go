@@ -17,11 +17,12 @@ import (
 
 type showCommand struct {
 	units     units
+	shop      shopFile
 	all, json bool
 }
 
 func (*showCommand) usage() string {
-	return `Usage: overbend show JOB.toml [--all | --json] [--units mm|in]
+	return `Usage: overbend show JOB.toml [--all | --json] [--units mm|in] [--shop FILE]
 
 Works the job out and prints on one screen the ten numbers that a person acts on,
 and what warns. With --all every number in the order of the work: overbend, what
@@ -40,6 +41,7 @@ func (c *showCommand) flags(f *pflag.FlagSet) {
 	f.BoolVar(&c.all, "all", false, "print every number, not the ten that a person acts on")
 	f.BoolVar(&c.json, "json", false, "print JSON; the README documents its keys")
 	c.units.flag(f)
+	c.shop.flag(f)
 }
 
 func (c *showCommand) run(args []string, stdout, stderr io.Writer) error {
@@ -53,7 +55,7 @@ func (c *showCommand) run(args []string, stdout, stderr io.Writer) error {
 	if c.all && c.json {
 		return errors.New("show: --all and --json both print every number; give one of them")
 	}
-	p, u, err := workOut(path, &c.units)
+	p, u, err := workOut(path, &c.units, &c.shop)
 	if err != nil {
 		return err
 	}
@@ -77,10 +79,14 @@ func (c *showCommand) run(args []string, stdout, stderr io.Writer) error {
 	return feasible(path, p, u)
 }
 
-// workOut reads a job file and works it out. The units are the flag's, or the
-// job file's own.
-func workOut(path string, flag *units) (*plan.Plan, quantity.Units, error) {
-	j, err := job.Read(path)
+// workOut reads a job file and works it out in the shop. The units are the flag's,
+// or the job file's own.
+func workOut(path string, flag *units, in *shopFile) (*plan.Plan, quantity.Units, error) {
+	s, err := in.read()
+	if err != nil {
+		return nil, 0, err
+	}
+	j, err := job.ReadIn(s, path)
 	if err != nil {
 		return nil, 0, err
 	}

@@ -8,9 +8,13 @@ package job
 
 import (
 	"cmp"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
 
 	"overbend/cmd/internal/keyed"
 	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/shop"
 	"overbend/geom"
 	"overbend/geom/tooling"
 	"overbend/profiles"
@@ -33,12 +37,15 @@ type Job struct {
 	Filler    Filler
 	Press     Press
 	Ends      Ends
-	Cutting   Cutting
+	Cutting   shop.Cutting
 	Trials    []Trial
-	Gauges    []Gauge // that thicknesses were given in
-	// What the shop has, from its own file.
-	Rack   []RackBlock
-	Alloys []AlloyStock
+	Gauges    []Gauge       // that thicknesses were given in
+	Stock     shop.Stock    // what defaults are taken from
+	Rack      []shop.Block  // blocks that the shop has
+	Alloys    []shop.Filler // filler that the shop has
+	Learned   *shop.Metal   // the tube's metal is one that trials taught; nil otherwise
+	Lot       shop.Lot      // of which the tube is, with Learned
+	FromShop  FromShop      // what the shop file gave
 
 	places keyed.Places // for Errorf
 }
@@ -125,20 +132,6 @@ type Block struct {
 	Lighten    bool
 }
 
-// RackBlock is a block that the shop has.
-type RackBlock struct {
-	Name   string
-	Radius float64    // of its working arc, mm
-	Arc    geom.Angle // of the working arc, end to end; 0: not known
-	Width  float64    // across the bend plane, mm; 0: not known
-}
-
-// AlloyStock is filler that the shop has.
-type AlloyStock struct {
-	Alloy string  // its name in the catalogue
-	Mass  float64 // kg
-}
-
 // Template is what the check templates are cut from.
 type Template struct {
 	Plate float64 // thickness, mm; 0: thin sheet
@@ -159,6 +152,7 @@ type Press struct {
 	Rated    quantity.Kind // that shows Capacity in the unit in which the file gives it
 	Supports float64       // roller centre to roller centre, mm; 0: propose
 	Roller   float64       // roller diameter, mm
+	Rollers  []float64     // those at hand where the job names none, of which Roller is the first; mm
 	Ram      float64       // ram (piston) diameter, mm; 0: not given
 	RamWidth float64       // of the ram's foot on the block's back, along the block, mm
 	Friction float64       // coefficient at the rollers
@@ -170,13 +164,6 @@ type Press struct {
 type Ends struct {
 	Cut  [2]geom.Angle // from square
 	Trim [2]float64    // spare length each end, mm; negative: default
-}
-
-// Cutting is how the plate is cut.
-type Cutting struct {
-	Process string     // "plasma", "laser", "waterjet", "saw" or "" (not given)
-	Kerf    float64    // mm; 0: the table's software compensates
-	Sheet   [2]float64 // plate size for the nest, mm; zero: no nest asked for
 }
 
 // Trial is one bend that was pressed and measured. Absent measurements are NaN.
@@ -221,4 +208,24 @@ func (j Job) Units() quantity.Units {
 // file leaves out is placed at its table.
 func (j Job) Errorf(key, format string, args ...any) error {
 	return j.places.Errorf(j.File, key, format, args...)
+}
+
+// Written returns the value of a key as the job file has it; false for a key that
+// it leaves out.
+func (j Job) Written(key string) (string, bool) { return j.places.Written(key) }
+
+// Digest tells a trial of the job from all others, by the job's name and what was
+// read: 12 hexadecimal digits.
+func (j Job) Digest(trial int) string {
+	sum := sha256.Sum256(fmt.Appendf(nil, "%q %v", j.Name, j.Trials[trial]))
+	return hex.EncodeToString(sum[:6])
+}
+
+// Digests returns those of all trials.
+func (j Job) Digests() []string {
+	var all []string
+	for i := range j.Trials {
+		all = append(all, j.Digest(i))
+	}
+	return all
 }

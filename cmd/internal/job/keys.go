@@ -20,7 +20,7 @@ func keysOf(table string) []string {
 	case "":
 		return append([]string{"name", "units"}, tables()...)
 	case "tube":
-		return []string{"shape", "width", "depth", "diameter", "wall", "corner", "material"}
+		return []string{"shape", "width", "depth", "diameter", "wall", "corner", "material", "lot"}
 	case "material", "tube.material":
 		return []string{
 			"youngs_modulus", "proof", "ultimate", "exponent", "elongation",

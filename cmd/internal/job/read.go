@@ -3,6 +3,7 @@ package job
 import (
 	"overbend/cmd/internal/keyed"
 	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/shop"
 	"overbend/geom"
 	"overbend/profiles"
 )
@@ -10,13 +11,14 @@ import (
 // aJob is what a sentence calls the file.
 const aJob = "a job file"
 
-// table is one table of the job file.
+// table is one table of the job file, over the shop's.
 type table struct {
 	keyed.Table
+	shop   shop.Shop
 	gauges *[]Gauge // read so far
 }
 
-func (t table) table(name string) table { return table{t.Sub(name), t.gauges} }
+func (t table) table(name string) table { return table{t.Sub(name), t.shop, t.gauges} }
 
 // thickness reads a thickness above 0 in mm, which may be a gauge of a list; 0
 // where the key is left out.
@@ -37,12 +39,16 @@ func (t table) thickness(key string, list profiles.GaugeList) float64 {
 }
 
 // Read reads the job file at path. Every error is a *keyed.Error.
-func Read(path string) (Job, error) {
+func Read(path string) (Job, error) { return ReadIn(shop.Nothing(), path) }
+
+// ReadIn reads the job file at path in a shop, whose file gives what the job leaves
+// out. Every error is a *keyed.Error.
+func ReadIn(s shop.Shop, path string) (Job, error) {
 	text, err := Text(path)
 	if err != nil {
 		return Job{}, err
 	}
-	return Parse(path, text)
+	return ParseIn(s, path, text)
 }
 
 // Text returns the text of the job file at path, whatever it says. Every error is
@@ -57,7 +63,10 @@ func Text(path string) ([]byte, error) {
 
 // Parse reads the text of a job file. The name is that of the file, for errors
 // and Job.File. Every error is a *keyed.Error.
-func Parse(name string, text []byte) (Job, error) {
+func Parse(name string, text []byte) (Job, error) { return ParseIn(shop.Nothing(), name, text) }
+
+// ParseIn is Parse in a shop.
+func ParseIn(s shop.Shop, name string, text []byte) (Job, error) {
 	if len(text) > keyed.MaxSize {
 		return Job{}, &keyed.Error{File: name, Text: keyed.TooLarge(int64(len(text)), aJob).Error()}
 	}
@@ -72,7 +81,7 @@ func Parse(name string, text []byte) (Job, error) {
 		return Job{}, err
 	}
 	r := &keyed.Reader{File: name, Places: places}
-	j := table{keyed.Table{Reader: r, Values: values}, new([]Gauge)}.job()
+	j := table{keyed.Table{Reader: r, Values: values}, s, new([]Gauge)}.job()
 	if r.Failed() {
 		return Job{}, r.Err()
 	}
@@ -81,7 +90,7 @@ func Parse(name string, text []byte) (Job, error) {
 
 // job reads the whole file.
 func (root table) job() Job {
-	j := Job{File: root.File, places: root.Places}
+	j := Job{File: root.File, places: root.Places, Stock: root.shop.Stock, Rack: root.shop.Blocks, Alloys: root.shop.Fillers}
 	root.Units = root.System()
 	j.Inches = root.Units == quantity.Inches
 	root.Need("name", `"davit-arm"`)
@@ -102,6 +111,7 @@ func (root table) job() Job {
 	j.Drawing = root.table("drawing").drawing()
 	j.Trials = root.trials(j.Filler)
 	j.Gauges = *root.gauges
+	j.FromShop = j.fromShop(root.shop)
 	return j
 }
 

@@ -14,6 +14,7 @@ import (
 
 	"overbend/cmd/internal/keyed"
 	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/shop"
 	"overbend/geom"
 	"overbend/profiles"
 
@@ -186,7 +187,7 @@ func TestExamples(t *testing.T) {
 	if brace.Ends != (Ends{Cut: [2]geom.Angle{math.Pi / 4, math.Pi / 4}, Trim: [2]float64{0, 30}}) {
 		t.Errorf("brace's ends %+v", brace.Ends)
 	}
-	if brace.Cutting != (Cutting{Process: "plasma", Kerf: 1.5, Sheet: [2]float64{1000, 500}}) {
+	if brace.Cutting != (shop.Cutting{Process: "plasma", Kerf: 1.5, Sheet: [2]float64{1000, 500}}) {
 		t.Errorf("brace's cutting %+v", brace.Cutting)
 	}
 

@@ -1,11 +1,13 @@
 package job
 
 import (
+	"cmp"
 	"math"
 	"strings"
 
 	"overbend/cmd/internal/keyed"
 	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/shop"
 	"overbend/geom"
 	"overbend/geom/tooling"
 	"overbend/profiles"
@@ -14,18 +16,16 @@ import (
 // Defaults of the keys that a file leaves out, and that no mechanics decide.
 const (
 	defaultStrip = "1018 cold drawn"
-	mostRoller   = 500.0 // mm, more than a shop press has room for
 
 	// What can be read off a shop protractor; common practice, no source.
 	DefaultAngleError = 0.25 * geom.Degree
-
-	defaultFriction = 0.15 // steel on steel, greased; common practice, no source
 )
 
-// The same of sizes, in mm: 20 mm and 40 mm, or what an inch shop has. The ram's
-// foot is common practice, no source.
+// DefaultRoller returns a roller's diameter in mm where nobody says.
+func DefaultRoller(u quantity.Units) float64 { return u.Pick(40, 1.5) }
+
+// The same of other sizes, in mm. The ram's foot is common practice, no source.
 func defaultPlugs(u quantity.Units) float64    { return u.Pick(20, 3.0/4) }
-func defaultRoller(u quantity.Units) float64   { return u.Pick(40, 1.5) }
 func defaultRamWidth(u quantity.Units) float64 { return u.Pick(60, 2.5) }
 
 // RuleError returns in mm how well a rise or a travel is read off a rule: to half
@@ -57,8 +57,8 @@ func (t table) allowance(inline bool) Allowance {
 	}
 	a.Ratio = t.Number("ratio", 0, quantity.ParseNumber, 0.01, 1, "a number like 0.92", "from 0.01 to 1")
 	a.Extra = t.Angle("degrees", 0, 0, 90*geom.Degree)
-	a.Proof = t.proof()
-	a.Ultimate = t.Stress("ultimate", 0, leastProof, 2*mostProof, t.Stresses().Between(leastProof, 2*mostProof))
+	a.Proof = shop.ReadProof(t.Table)
+	a.Ultimate = t.Stress("ultimate", 0, shop.LeastProof, 2*shop.MostProof, t.Stresses().Between(shop.LeastProof, 2*shop.MostProof))
 	if mpa := t.Stresses(); a.Ultimate != 0 && a.Ultimate < leastHardening*a.Proof {
 		t.Fail("ultimate", "%s is not allowed; it must be at least %s, a little more than the proof stress", mpa.Show(a.Ultimate), mpa.Least(leastHardening*a.Proof))
 	}
@@ -69,7 +69,8 @@ func (t table) allowance(inline bool) Allowance {
 // certificate: closer, the exponent is beyond any metal's.
 const leastHardening = 1.001
 
-// strip reads [strip] for a tube of a depth in mm.
+// strip reads [strip] for a tube of a depth in mm. What is left out comes from the
+// shop's stock, if it keeps flat that suits.
 func (t table) strip(depth float64) Strip {
 	metal := profiles.Steel
 	if f, ok := profiles.FamilyOf(t.Text("material")); ok {
@@ -83,14 +84,39 @@ func (t table) strip(depth float64) Strip {
 	}
 	if t.Has("material") {
 		s.Material = t.metalNamed("material", thickness, profiles.Rectangle)
+	}
+	if kept, ok := atHand(t.shop.Stock.Strips, thickness, s); ok {
+		s.Thickness = kept.Thickness
+		if s.Material.Name == "" {
+			s.Material = kept.Material
+		}
+	}
+	if s.Material.Name != "" || t.Failed() {
 		return s
 	}
-	m, err := profiles.FindMaterial(defaultStrip, thickness, profiles.Rectangle)
+	m, err := profiles.FindMaterial(defaultStrip, cmp.Or(s.Thickness, thickness), profiles.Rectangle)
 	if err != nil {
 		t.Fail("material", "missing, and the default does not do: %s", t.Because(err))
 	}
 	s.Material = m
 	return s
+}
+
+// atHand returns the flat in stock that is nearest to a thickness in mm, of the
+// material asked for and just as thick as asked for. Of two as near it is the
+// thinner, which springs back flatter.
+func atHand(stock []shop.Strip, thickness float64, asked Strip) (shop.Strip, bool) {
+	var best shop.Strip
+	for _, f := range stock {
+		off, least := math.Abs(f.Thickness-thickness), math.Abs(best.Thickness-thickness)
+		switch {
+		case asked.Material.Name != "" && f.Material.Name != "" && f.Material.Name != asked.Material.Name:
+		case asked.Thickness > 0 && off > geom.Coincident:
+		case best.Thickness == 0 || off < least-geom.Coincident || off < least+geom.Coincident && f.Thickness < best.Thickness:
+			best = f
+		}
+	}
+	return best, best.Thickness > 0
 }
 
 // block reads [block].
@@ -134,52 +160,46 @@ func (t table) filler() Filler {
 	return f
 }
 
-// Limits of a press's capacity in N: 0.1 t and 10000 t.
-const (
-	leastCapacity = 980.665
-	mostCapacity  = 98_066_500
-)
-
-// capacity reads a press's capacity in N, and of which kind it is. Its limits are
-// said in its own unit.
-func (t table) capacity() (float64, quantity.Kind) {
-	v, ok := t.Values["capacity"]
-	if !ok {
-		return 0, 0
-	}
-	var rated quantity.Value
-	n, shown, ok := t.Quantity(t.At("capacity"), v, func(s string) (float64, error) {
-		var err error
-		rated, err = quantity.ParseCapacity(s, t.Units)
-		return rated.V, err
-	}, "", "a force like "+t.Like("20 t", "20 tonf"))
-	if ok && (n < leastCapacity || n > mostCapacity) {
-		own := keyed.UnitOf(rated.Kind, t.Units)
-		t.Fail("capacity", "%s is not allowed; it must be %s", shown, own.Between(leastCapacity, mostCapacity))
-	}
-	return n, rated.Kind
-}
-
 // press reads [press].
 func (t table) press() Press {
+	own := shop.ReadPress(t.Table, t.shop.Press)
 	p := Press{
+		Capacity: own.Capacity,
+		Rated:    own.Rated,
 		Supports: t.Length("supports", 0),
-		Roller:   t.Length("roller", defaultRoller(t.Units)),
-		Ram:      t.Length("ram_diameter", 0),
+		Roller:   t.Length("roller", 0),
+		Ram:      own.Ram,
 		RamWidth: t.Length("ram_width", defaultRamWidth(t.Units)),
-		Friction: t.Number("friction", defaultFriction, quantity.ParseNumber, 0, 1, "a number like 0.15", "from 0 to 1"),
-		Stroke:   t.Length("stroke", 0),
-		Bed:      t.Length("bed", 0),
+		Friction: own.Friction,
+		Stroke:   own.Stroke,
+		Bed:      own.Bed,
 	}
-	p.Capacity, p.Rated = t.capacity()
-	if p.Roller > mostRoller {
-		t.Fail("roller", "%s is not allowed; it must be at most %s", t.MM(p.Roller), t.Lengths().Most(mostRoller))
+	if !t.Has("roller") {
+		p.Roller = DefaultRoller(t.Units)
+		for _, r := range own.Rollers {
+			if r < cmp.Or(p.Supports, r+1) && r < cmp.Or(p.Bed, r+1) {
+				p.Rollers = append(p.Rollers, r)
+			}
+		}
+		if len(own.Rollers) > 0 {
+			p.Roller = own.Rollers[0]
+		}
+		if len(p.Rollers) > 0 {
+			p.Roller = p.Rollers[0]
+		}
+	}
+	if p.Roller > shop.MostRoller {
+		t.Fail("roller", "%s is not allowed; it must be at most %s", t.MM(p.Roller), t.Lengths().Most(shop.MostRoller))
 	}
 	if p.Supports != 0 && p.Supports <= p.Roller {
 		t.Fail("supports", "%s is not allowed; it must be more than %s, the roller diameter", t.MM(p.Supports), t.MM(p.Roller))
 	}
 	if p.Bed != 0 && p.Bed <= p.Roller {
-		t.Fail("bed", "%s is not allowed; it must be more than %s, the roller diameter", t.MM(p.Bed), t.MM(p.Roller))
+		key := "bed"
+		if !t.Has(key) { // the shop file's: its own rollers fit
+			key = "roller"
+		}
+		t.Fail(key, "%s is not allowed; it must be more than %s, the roller diameter", t.MM(p.Bed), t.MM(p.Roller))
 	}
 	if p.Bed != 0 && p.Supports > p.Bed {
 		t.Fail("supports", "%s is not allowed; it must be at most %s, the bed", t.MM(p.Supports), t.MM(p.Bed))
@@ -204,28 +224,11 @@ func (t table) ends() Ends {
 }
 
 // cutting reads [cutting] for a block with bolt holes of a diameter in mm.
-func (t table) cutting(hole float64) Cutting {
-	c := Cutting{
-		Process: t.Choice("process", "", "plasma", "laser", "waterjet", "saw"),
-		Kerf:    t.LengthOr0("kerf", 0),
-	}
+func (t table) cutting(hole float64) shop.Cutting {
+	c := shop.ReadCutting(t.Table, t.shop.Cutting)
 	// Half the hole, and the cut would leave less than that to lead in from.
 	if c.Kerf > hole/2 {
 		t.Fail("kerf", "%s is not allowed; it must be at most %s, half the bolt hole", t.MM(c.Kerf), t.Lengths().Most(hole/2))
-	}
-	switch v := t.Values["sheet"].(type) {
-	case nil:
-	case string:
-		w, h, err := quantity.ParseSize(v, t.Units)
-		switch {
-		case err != nil:
-			t.Fail("sheet", "%v", err)
-		case min(w, h) < 1 || max(w, h) > keyed.MostLength:
-			t.Fail("sheet", "%.40s is not allowed; each side must be from %s to %s", v, t.Lengths().Inward(1, 3, 1), t.Distances().Inward(keyed.MostLength, 3, -1))
-		}
-		c.Sheet = [2]float64{w, h}
-	default:
-		t.Fail("sheet", "%s is not allowed; it must be a size like %q", keyed.TypeName(v), quantity.SizeLike(t.Units))
 	}
 	return c
 }
@@ -237,7 +240,7 @@ const mostTrials = 100
 func (t table) trials(f Filler) []Trial {
 	var all []Trial
 	for _, e := range t.Elements("trial", mostTrials) {
-		all = append(all, table{e, t.gauges}.trial(f))
+		all = append(all, table{e, t.shop, t.gauges}.trial(f))
 	}
 	return all
 }

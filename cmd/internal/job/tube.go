@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/shop"
 	"overbend/profiles"
 )
 
@@ -62,7 +63,13 @@ func (t table) material(j *Job, root table) {
 		j.Material, j.Inline = t.table("material").metal(), true
 	default:
 		t.Need("material", `"6082-T6", or add a table [material]`)
-		j.Material = t.metalNamed("material", j.Tube.Wall, j.Tube.Shape)
+		j.Material = t.tubeMetal(j)
+	}
+	switch {
+	case j.Learned != nil:
+		j.Lot = shop.Lot(t.Choice("lot", string(shop.NewLot), string(shop.NewLot), string(shop.SameLot)))
+	case t.Has("lot"):
+		t.Fail("lot", "not allowed with this material; it goes with a metal that the shop file keeps")
 	}
 
 	if j.Material.ColdFormed && j.Tube.Shape == profiles.Rectangle {
@@ -86,6 +93,22 @@ func (t table) material(j *Job, root table) {
 	}
 }
 
+// tubeMetal reads the name of a metal that the shop file keeps, or of one in the
+// catalogue.
+func (t table) tubeMetal(j *Job) profiles.Material {
+	const key = "material"
+	kept, ok := t.shop.Metal(t.Text(key))
+	if !ok || t.Failed() {
+		return t.metalNamed(key, j.Tube.Wall, j.Tube.Shape)
+	}
+	m, err := kept.Material(j.Tube.Wall, j.Tube.Shape)
+	if err != nil {
+		t.Fail(key, "%s was kept of %s: %s", kept.Name, kept.Base, t.Because(err))
+	}
+	j.Learned = &kept
+	return m
+}
+
 // metalNamed reads the name of a material in the catalogue, for a wall or
 // thickness in mm and a shape of tube.
 func (t table) metalNamed(key string, wall float64, shape profiles.Shape) profiles.Material {
@@ -102,11 +125,8 @@ func (t table) metalNamed(key string, wall float64, shape profiles.Shape) profil
 
 // Bounds of an inline material. They let through every metal and little else.
 const (
-	leastYoungs    = 1e3  // MPa
-	mostYoungs     = 1e6  // MPa
-	leastProof     = 1.0  // MPa
-	mostProof      = 5e3  // MPa
-	mostExponent   = 10e3 // practically elastic, perfectly plastic
+	leastYoungs    = 1e3 // MPa
+	mostYoungs     = 1e6 // MPa
 	leastDensity   = 500.0
 	mostDensity    = 25e3
 	leastElongate  = 0.001
@@ -125,10 +145,9 @@ func (t table) metal() profiles.Material {
 		Name:     "inline material",
 		Source:   "the job file",
 		Youngs:   t.Stress("youngs_modulus", 0, leastYoungs, mostYoungs, t.Moduli().Between(leastYoungs, mostYoungs)),
-		Proof:    t.proof(),
-		Ultimate: t.Stress("ultimate", 0, leastProof, 2*mostProof, t.Stresses().Between(leastProof, 2*mostProof)),
-		Exponent: t.Number("exponent", 0, quantity.ParseNumber, 1, mostExponent,
-			"a number like 25", "from 1 to 10000"),
+		Proof:    shop.ReadProof(t.Table),
+		Ultimate: t.Stress("ultimate", 0, shop.LeastProof, 2*shop.MostProof, t.Stresses().Between(shop.LeastProof, 2*shop.MostProof)),
+		Exponent: shop.ReadExponent(t.Table),
 		Elongation: t.Number("elongation", 0, quantity.ParseFraction, leastElongate, 1,
 			"a share like 8 %", "from 0.1 % to 100 %"),
 		Poisson: t.Number("poisson", 0.33, quantity.ParseNumber, 0, 0.5,
@@ -160,13 +179,8 @@ func (t table) metal() profiles.Material {
 		t.Fail("proof", "%s is not allowed; it must be at most a twentieth of youngs_modulus, %s", mpa.Show(m.Proof), mpa.Most(m.Youngs/20))
 	case m.Ultimate != 0 && m.Ultimate <= m.Proof:
 		t.Fail("ultimate", "%s is not allowed; it must be more than the proof stress of %s", mpa.Show(m.Ultimate), mpa.Show(m.Proof))
-	case m.Exponent == 0 && (n < 1 || n > mostExponent || math.IsNaN(n)):
-		t.Fail("ultimate", "%s with a proof stress of %s gives an exponent of %.4g; it must be from 1 to %v", mpa.Show(m.Ultimate), mpa.Show(m.Proof), n, mostExponent)
+	case m.Exponent == 0 && (n < 1 || n > shop.MostExponent || math.IsNaN(n)):
+		t.Fail("ultimate", "%s with a proof stress of %s gives an exponent of %.4g; it must be from 1 to %v", mpa.Show(m.Ultimate), mpa.Show(m.Proof), n, shop.MostExponent)
 	}
 	return m
-}
-
-// proof reads a proof stress in MPa, 0 where the key is left out.
-func (t table) proof() float64 {
-	return t.Stress("proof", 0, leastProof, mostProof, t.Stresses().Between(leastProof, mostProof))
 }

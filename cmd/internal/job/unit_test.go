@@ -9,6 +9,7 @@ import (
 
 	"overbend/cmd/internal/keyed"
 	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/shop"
 
 	"pgregory.net/rapid"
 )
@@ -22,8 +23,8 @@ func TestLimits(t *testing.T) {
 		{in.Lengths().Inward(keyed.LeastLength, 3, 1), "0.000394 in"}, // 0.0003937
 		{mm.Distances().Inward(keyed.MostLength, 3, -1), "100 m"},
 		{in.Distances().Inward(keyed.MostLength, 3, -1), "328 ft"}, // 328.08
-		{mm.Stresses().Between(leastProof, mostProof), "from 1 MPa to 5000 MPa"},
-		{in.Stresses().Between(leastProof, mostProof), "from 0.146 ksi to 725 ksi"}, // 0.14504, 725.19
+		{mm.Stresses().Between(shop.LeastProof, shop.MostProof), "from 1 MPa to 5000 MPa"},
+		{in.Stresses().Between(shop.LeastProof, shop.MostProof), "from 0.146 ksi to 725 ksi"}, // 0.14504, 725.19
 		{mm.Moduli().Between(leastYoungs, mostYoungs), "from 1 GPa to 1000 GPa"},
 		{in.Moduli().Between(leastYoungs, mostYoungs), "from 146 ksi to 145000 ksi"}, // 145.04, 145038
 		{mm.Densities().Between(leastDensity, mostDensity), "from 500 kg/m3 to 25000 kg/m3"},

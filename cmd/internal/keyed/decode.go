@@ -197,7 +197,7 @@ func (d *decoder) pair(b *branch, n *unstable.Node, depth int) {
 		value.from++
 	}
 	value.to = value.from + len(strings.TrimRight(d.text[value.from:value.to], " \t\r\n"))
-	d.keep(place{path, line, at, value, in})
+	d.keep(place{path, line, at, value, in, d.text[value.from:value.to]})
 	b.values[name] = d.value(line, path, n.Value(), depth)
 }
 

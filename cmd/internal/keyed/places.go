@@ -16,6 +16,7 @@ type place struct {
 	key   span   // without a table's brackets
 	value span   // empty for a table that has its own lines
 	in    string // path of the table in whose lines or braces a pair stands
+	text  string // of the value, as written
 }
 
 // heads reports whether the place is the head of a table or an element.
@@ -49,6 +50,21 @@ func (all Places) Line(path string) int {
 		path = path[:max(strings.LastIndexAny(path, ".["), 0)]
 	}
 	return 1
+}
+
+// Written returns the value of a key as the file has it, a text without its quotes;
+// false for a key that the file leaves out or that holds a table.
+func (all Places) Written(path string) (string, bool) {
+	for _, p := range all {
+		if p.path == path && !p.heads() {
+			v, err := literal(p.text)
+			if s, ok := v.(string); ok && err == nil {
+				return s, true
+			}
+			return strings.Join(strings.Fields(p.text), " "), true
+		}
+	}
+	return "", false
 }
 
 // Unindexed returns a path without the numbers of elements, as shown to users:

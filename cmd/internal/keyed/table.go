@@ -2,6 +2,7 @@ package keyed
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -90,6 +91,7 @@ func (t Table) Sub(name string) Table {
 // Elements returns the tables of an array of tables, none if the file has none. It
 // takes both forms, [[name]] and name = [{...}], and at most so many.
 func (t Table) Elements(name string, most int) []Table {
+	one, head := strings.TrimSuffix(name, "s"), Unindexed(t.At(name))
 	var list []map[string]any
 	switch v := t.Values[name].(type) {
 	case nil:
@@ -99,15 +101,15 @@ func (t Table) Elements(name string, most int) []Table {
 		for _, e := range v {
 			m, ok := e.(map[string]any)
 			if !ok {
-				t.Fail(name, "%s is not allowed; each %s is a table that starts with [[%s]]", TypeName(e), name, name)
+				t.Fail(name, "%s is not allowed; each %s is a table that starts with [[%s]]", TypeName(e), one, head)
 			}
 			list = append(list, m)
 		}
 	default:
-		t.Fail(name, "%s is not allowed; each %s is a table that starts with [[%s]]", TypeName(v), name, name)
+		t.Fail(name, "%s is not allowed; each %s is a table that starts with [[%s]]", TypeName(v), one, head)
 	}
 	if len(list) > most {
-		t.Fail(name, "%d %ss are not allowed; it must be at most %d", len(list), name, most)
+		t.Fail(name, "%d %ss are not allowed; it must be at most %d", len(list), one, most)
 		return nil
 	}
 	all := make([]Table, len(list))
@@ -205,6 +207,36 @@ func (t Table) Length(key string, def float64) float64 {
 	return def
 }
 
+// List reads an array of one value or more, none where the key is left out. The
+// like says what is wanted where it is no such array.
+func (t Table) List(key, like string, each func(path string, v any)) {
+	v, ok := t.Values[key]
+	list, isList := v.([]any)
+	switch {
+	case !ok:
+	case !isList:
+		t.Fail(key, "%s is not allowed; it must be an array, like %s", TypeName(v), like)
+	case len(list) == 0:
+		t.Fail(key, "an empty array is not allowed; write it like %s or leave the key out", like)
+	}
+	for _, v := range list {
+		each(t.At(key), v)
+	}
+}
+
+// LengthList reads an array of lengths above 0 in mm, none of them twice.
+func (t Table) LengthList(key, like string) []float64 {
+	var all []float64
+	t.List(key, like, func(path string, v any) {
+		mm := t.Measure(path, v, true)
+		if slices.Contains(all, mm) {
+			t.Fail(key, "%s stands in it twice; keep one", t.MM(mm))
+		}
+		all = append(all, mm)
+	})
+	return all
+}
+
 // LengthOr0 reads a length from 0 in mm, def where the key is left out.
 func (t Table) LengthOr0(key string, def float64) float64 {
 	if v, ok := t.Values[key]; ok {
@@ -295,9 +327,9 @@ func (t Table) Pair(key string, one bool, like string, each func(path string, v 
 	}
 }
 
-// longest is the most runes that a text of the file may have: what a line of a
+// Longest is the most runes that a text of the file may have: what a line of a
 // title block holds.
-const longest = 60
+const Longest = 60
 
 // Text reads a text of one line, "" where the key is left out. A whole number
 // will do, for what is often one: a drawing's number, an alloy.
@@ -317,8 +349,8 @@ func (t Table) Text(key string) string {
 	switch {
 	case s == "":
 		t.Fail(key, "an empty text is not allowed; write something or leave the key out")
-	case utf8.RuneCountInString(s) > longest:
-		t.Fail(key, "%d characters are not allowed; it must be at most %d", utf8.RuneCountInString(s), longest)
+	case utf8.RuneCountInString(s) > Longest:
+		t.Fail(key, "%d characters are not allowed; it must be at most %d", utf8.RuneCountInString(s), Longest)
 	case strings.ContainsFunc(s, func(r rune) bool { return !unicode.IsPrint(r) }):
 		t.Fail(key, "a character that can't be printed is not allowed; it must be one line of plain text")
 	}

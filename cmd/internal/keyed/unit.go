@@ -32,6 +32,7 @@ func (r *Reader) Lengths() Unit   { return r.own(quantity.ParseLength, "mm", "in
 func (r *Reader) Distances() Unit { return r.own(quantity.ParseLength, "m", "ft") }
 func (r *Reader) Stresses() Unit  { return r.own(quantity.ParseStress, "MPa", "ksi") }
 func (r *Reader) Moduli() Unit    { return r.own(quantity.ParseStress, "GPa", "ksi") }
+func (r *Reader) Masses() Unit    { return r.own(quantity.ParseMass, "kg", "lb") }
 func (r *Reader) Densities() Unit { return r.own(quantity.ParseDensity, "kg/m3", "lb/in3") }
 
 // Like returns which of two examples is of the file's own system.
@@ -43,7 +44,10 @@ func (r *Reader) Like(mm, inch string) string {
 }
 
 // Show returns a value with up to six figures.
-func (u Unit) Show(v float64) string { return figures(v/u.size, 6) + " " + u.name }
+func (u Unit) Show(v float64) string { return u.Rounded(v, 6) }
+
+// Rounded returns a value with up to n significant figures.
+func (u Unit) Rounded(v float64, n int) string { return figures(v/u.size, n) + " " + u.name }
 
 // Least returns a lower limit, and Most an upper one, with up to six figures,
 // rounded such that what is printed is allowed.

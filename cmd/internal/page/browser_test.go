@@ -28,6 +28,7 @@ import (
 	"overbend/cmd/internal/plan/plantest"
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/report"
+	"overbend/cmd/internal/shop"
 )
 
 // A real browser drives the page where OVERBEND_BROWSER names the script of
@@ -53,7 +54,7 @@ func openWindow(t *testing.T, start string) *window {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := httptest.NewServer(page.New(page.Options{Start: start, Local: true}))
+	s := httptest.NewServer(page.New(page.Options{Shop: shop.Nothing(), Start: start, Local: true}))
 	t.Cleanup(s.Close)
 	o := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.NoSandbox, chromedp.DisableGPU, chromedp.WindowSize(1600, 1000), chromedp.Flag("disable-dev-shm-usage", true))
 	o = append(o, chromedp.WSURLReadTimeout(2*time.Minute))
@@ -569,7 +570,7 @@ func TestBrowserSizesAndLights(t *testing.T) {
 // What is printed from the print view measures what is written beside it.
 func TestBrowserPrints(t *testing.T) {
 	w := openWindow(t, read(t, "testdata/davit-arm.toml"))
-	body := send(page.New(page.Options{Local: true}), "/print", demo()).Body.String()
+	body := send(page.New(page.Options{Shop: shop.Nothing(), Local: true}), "/print", demo()).Body.String()
 	w.visit(t)
 	w.js(t, `{const f = document.getElementById("job"); f.action = "print"; HTMLFormElement.prototype.submit.call(f);}`)
 	w.do(t, chromedp.WaitReady(chromedp.CSS(".sheet svg")))

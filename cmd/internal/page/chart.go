@@ -197,7 +197,7 @@ func chartWords(name, unit string, in input, x, y []float64, works []bool, u qua
 // chart answers with the chart of a form's job.
 func (h *handler) chart(w http.ResponseWriter, r *http.Request) {
 	h.compute(w, r, func(f url.Values) answer {
-		k := workOut(f)
+		k := h.workOut(f)
 		if k.fault != nil {
 			return refuse(k.fault)
 		}

@@ -54,6 +54,7 @@ func groups() []group {
 			{Key: "tube.diameter", Label: "Diameter", Help: "Outside, of a round tube.", List: diameters},
 			{Key: "tube.wall", Label: "Wall", Help: "Thickness of the wall.", List: walls},
 			{Key: "tube.material", Label: "Metal", Help: "A name from the list; one that is not listed goes under Own metal.", List: metals, Long: true},
+			{Key: "tube.lot", Label: "Lot", Help: "With a metal kept in the shop file: that very bar, or a new one.", Form: choice, Words: []string{"", "new", "same"}},
 			{Key: "bend.radius", Label: "Radius", Help: "Of the finished bend, at the face chosen beside it.", Picture: "radius"},
 			{Key: "bend.radius_at", Label: "Radius is at", Help: "Where the drawing measures radius, chord, rise and arc.", Form: choice, Words: []string{"centre", "inside", "outside"}, Picture: "radius"},
 			{Key: "bend.angle", Label: "Angle", Help: "Change of direction: a straight tube has 0 deg.", Picture: "angle"},

@@ -22,13 +22,14 @@ import (
 
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/kit"
-	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/report"
+	"overbend/cmd/internal/shop"
 	"overbend/export/svg"
 )
 
 // Options are what a handler is made for.
 type Options struct {
+	Shop  shop.Shop
 	Start string   // text of the job file that the page opens with; "" for the starter
 	Token string   // a folder that every address starts with; "" for none
 	Names []string // host names that it answers to, besides localhost and plain addresses
@@ -40,6 +41,7 @@ var assets embed.FS
 
 // handler answers for the page.
 type handler struct {
+	shop   shop.Shop
 	start  string
 	pages  *template.Template
 	static map[string]asset
@@ -54,9 +56,9 @@ type asset struct {
 
 // New returns the handler of the page.
 func New(o Options) http.Handler {
-	h := &handler{start: o.Start, shed: newShed(), static: map[string]asset{}}
+	h := &handler{shop: o.Shop, start: o.Start, shed: newShed(), static: map[string]asset{}}
 	if h.start == "" {
-		h.start = job.Starter(quantity.Millimetres)
+		h.start = job.Starter(o.Shop.Units)
 	}
 	h.pages = template.Must(template.New("").Funcs(functions()).ParseFS(assets, "assets/*.html"))
 	for name, kind := range map[string]string{"page.css": "text/css; charset=utf-8", "page.js": "text/javascript; charset=utf-8", "icon.svg": "image/svg+xml"} {
@@ -199,7 +201,7 @@ func send(w http.ResponseWriter, r *http.Request, code int, kind string, data []
 
 func (h *handler) jobJSON(w http.ResponseWriter, r *http.Request) {
 	h.compute(w, r, func(f url.Values) answer {
-		k := workOut(f)
+		k := h.workOut(f)
 		if k.fault != nil {
 			return refuse(k.fault)
 		}
@@ -213,7 +215,7 @@ func (h *handler) jobJSON(w http.ResponseWriter, r *http.Request) {
 
 func (h *handler) jobTOML(w http.ResponseWriter, r *http.Request) {
 	h.compute(w, r, func(f url.Values) answer {
-		k := workOut(f)
+		k := h.workOut(f)
 		if k.fault != nil {
 			return refuse(k.fault)
 		}

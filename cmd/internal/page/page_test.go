@@ -24,6 +24,7 @@ import (
 	"overbend/cmd/internal/plan/plantest"
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/report"
+	"overbend/cmd/internal/shop"
 )
 
 const top = "../../.."
@@ -82,7 +83,7 @@ func handler(t testing.TB, path string) http.Handler {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return page.New(page.Options{Start: string(text), Local: true})
+	return page.New(page.Options{Shop: shop.Nothing(), Start: string(text), Local: true})
 }
 
 // send posts a form and returns the answer.
@@ -142,7 +143,7 @@ func TestOpenAndSave(t *testing.T) {
 	}
 	for path, whole := range texts {
 		text := []byte(whole)
-		h := page.New(page.Options{Local: true})
+		h := page.New(page.Options{Shop: shop.Nothing(), Local: true})
 		f := opened(t, h, text)
 		w := send(h, "/job.toml", f)
 		if w.Code != 200 {
@@ -206,7 +207,7 @@ func lineDifference(a, b string) string {
 // Open, change, save: what changed is the difference, and comments stay.
 func TestChangeIsOneLine(t *testing.T) {
 	starter := job.Starter(quantity.Millimetres)
-	h := page.New(page.Options{Local: true})
+	h := page.New(page.Options{Shop: shop.Nothing(), Local: true})
 	tried := read(t, "testdata/jobs/davit-arm-tried.toml")
 	for _, row := range []struct {
 		name, text string
@@ -237,7 +238,7 @@ func TestChangeIsOneLine(t *testing.T) {
 
 // A trial that is emptied goes, one that is filled in comes behind the others.
 func TestTrialsComeAndGo(t *testing.T) {
-	h := page.New(page.Options{Local: true})
+	h := page.New(page.Options{Shop: shop.Nothing(), Local: true})
 	text := read(t, "testdata/jobs/davit-arm-tried.toml")
 	j, err := job.Parse("", []byte(text))
 	if err != nil {
@@ -271,7 +272,7 @@ func TestTrialsComeAndGo(t *testing.T) {
 // A key that the form leaves out stays as the file has it, one that is there and
 // empty goes.
 func TestKeysLeftOut(t *testing.T) {
-	h := page.New(page.Options{Local: true})
+	h := page.New(page.Options{Shop: shop.Nothing(), Local: true})
 	text := read(t, "testdata/jobs/davit-arm-tried.toml")
 	f := url.Values{"base": {base64.StdEncoding.EncodeToString([]byte(text))}}
 	if w := send(h, "/job.toml", f); w.Body.String() != text {
@@ -379,7 +380,7 @@ func TestKitZip(t *testing.T) {
 func sameKit(t *testing.T, z *zip.Reader) {
 	t.Helper()
 	p := plantest.Read(t, top+"/testdata/davit-arm.toml")
-	o, err := kit.DefaultChoices().Options(false, quantity.Millimetres)
+	o, err := (kit.Choices{}).Options(shop.Nothing().Paper, false, quantity.Millimetres)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -503,7 +504,7 @@ func TestExamples(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		h := page.New(page.Options{Start: string(text), Local: true})
+		h := page.New(page.Options{Shop: shop.Nothing(), Start: string(text), Local: true})
 		w := get(h, "/")
 		if w.Code != 200 || !strings.Contains(w.Body.String(), "</html>") {
 			t.Errorf("%s: %d", path, w.Code)

@@ -17,6 +17,7 @@ import (
 	"pgregory.net/rapid"
 
 	"overbend/cmd/internal/page"
+	"overbend/cmd/internal/shop"
 )
 
 func host(name string) func(*http.Request) { return func(r *http.Request) { r.Host = name } }
@@ -28,8 +29,8 @@ func header(name, text string) func(*http.Request) {
 // Who asks under a name that is not this machine's gets nothing: a name server of
 // someone else can bend any name to this address.
 func TestHosts(t *testing.T) {
-	local := page.New(page.Options{Local: true})
-	open := page.New(page.Options{Token: "word", Names: []string{"bench.shop"}})
+	local := page.New(page.Options{Shop: shop.Nothing(), Local: true})
+	open := page.New(page.Options{Shop: shop.Nothing(), Token: "word", Names: []string{"bench.shop"}})
 	for _, row := range []struct {
 		host        string
 		local, open int
@@ -59,7 +60,7 @@ func TestHosts(t *testing.T) {
 
 // A page of another site can't use this one.
 func TestOrigins(t *testing.T) {
-	h := page.New(page.Options{Local: true})
+	h := page.New(page.Options{Shop: shop.Nothing(), Local: true})
 	for _, row := range []struct {
 		name, text string
 		want       int
@@ -84,7 +85,7 @@ func TestOrigins(t *testing.T) {
 
 // Without the whole address nothing is answered but that it lives.
 func TestToken(t *testing.T) {
-	h := page.New(page.Options{Token: "0123456789abcdef"})
+	h := page.New(page.Options{Shop: shop.Nothing(), Token: "0123456789abcdef"})
 	for path, want := range map[string]int{
 		"/healthz": 200, "/": 403, "/update": 403, "/0123456789abcde/": 403, "/0123456789abcdef0/": 403, "/assets/page.css": 403,
 		"//0123456789abcdef/": 403, "/0123456789abcdef/": 200, "/0123456789abcdef/assets/page.css": 200, "/0123456789abcdef/none": 404,
@@ -101,7 +102,7 @@ func TestToken(t *testing.T) {
 // Every answer, also a refusal, carries what keeps a browser from doing more than
 // it should.
 func TestHeaders(t *testing.T) {
-	h := page.New(page.Options{Local: true})
+	h := page.New(page.Options{Shop: shop.Nothing(), Local: true})
 	for _, w := range []*httptest.ResponseRecorder{
 		get(h, "/"), get(h, "/none"), get(h, "/assets/page.js"), get(h, "/", host("evil.example")), send(h, "/update", demo()), send(h, "/kit.zip", demo()), send(h, "/update", url.Values{}),
 	} {
@@ -138,7 +139,7 @@ func TestNothingInline(t *testing.T) {
 
 // No GET changes or computes anything but the page that it opens with.
 func TestMethods(t *testing.T) {
-	h := page.New(page.Options{Local: true})
+	h := page.New(page.Options{Shop: shop.Nothing(), Local: true})
 	for _, path := range []string{"/update", "/chart", "/open", "/job.json", "/job.toml", "/kit.zip", "/kit/block.dxf", "/files", "/print"} {
 		if w := get(h, path); w.Code != 405 {
 			t.Errorf("GET %s: %d", path, w.Code)
@@ -298,7 +299,7 @@ func TestLeavesNothing(t *testing.T) {
 	dir := t.TempDir()
 	t.Chdir(dir)
 	t.Setenv("TMPDIR", dir)
-	h := page.New(page.Options{Local: true})
+	h := page.New(page.Options{Shop: shop.Nothing(), Local: true})
 	before := runtime.NumGoroutine()
 	get(h, "/")
 	for _, path := range []string{"/", "/update", "/chart", "/kit.zip", "/print", "/files", "/job.toml"} {

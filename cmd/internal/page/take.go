@@ -18,15 +18,15 @@ import (
 )
 
 // optionsOf reads what the files of a kit look like from a form.
-func optionsOf(f url.Values, p *plan.Plan) (kit.Options, *Fault) {
-	c := kit.DefaultChoices()
+func (h *handler) optionsOf(f url.Values, p *plan.Plan) (kit.Options, *Fault) {
+	var c kit.Choices
 	for name, to := range map[string]*string{"dxf": &c.DXF, "dxf_units": &c.DXFUnits, "paper": &c.Paper, "margin": &c.Margin, "print_scale": &c.PrintScale} {
 		if text := strings.TrimSpace(f.Get(name)); text != "" {
 			*to = text
 		}
 	}
 	c.CutOnly = f.Get("cut_only") == "true"
-	o, err := c.Options(p.Job.Inches, unitsOf(f, p))
+	o, err := c.For(p, h.shop, unitsOf(f, p))
 	var e *kit.ChoiceError
 	if errors.As(err, &e) {
 		name := strings.ReplaceAll(e.Name, "-", "_")
@@ -37,21 +37,18 @@ func optionsOf(f url.Values, p *plan.Plan) (kit.Options, *Fault) {
 
 // kitOf returns the files of a form's kit, those that make writes, or an answer
 // that says why there are none.
-func kitOf(f url.Values) (*plan.Plan, []kit.File, *answer) {
+func (h *handler) kitOf(f url.Values) (*plan.Plan, []kit.File, *answer) {
 	no := func(a answer) (*plan.Plan, []kit.File, *answer) { return nil, nil, &a }
-	k := workOut(f)
+	k := h.workOut(f)
 	if k.fault != nil {
 		return no(refuse(k.fault))
 	}
-	o, fault := optionsOf(f, k.plan)
+	o, fault := h.optionsOf(f, k.plan)
 	if fault != nil {
 		return no(refuse(fault))
 	}
 	if why := cannot(k.plan, o.Units); why != nil && (f.Get("force") != "true" || len(k.plan.Pieces) == 0) {
 		return no(refuse(why))
-	}
-	if o.DXF.CutOnly {
-		k.plan.LeaveOutMarks()
 	}
 	files, err := report.Kit(k.plan, o)
 	if err != nil { // the paper is too small for a part
@@ -63,7 +60,7 @@ func kitOf(f url.Values) (*plan.Plan, []kit.File, *answer) {
 // kitZip answers with the kit as one file.
 func (h *handler) kitZip(w http.ResponseWriter, r *http.Request) {
 	h.compute(w, r, func(f url.Values) answer {
-		p, files, no := kitOf(f)
+		p, files, no := h.kitOf(f)
 		if no != nil {
 			return *no
 		}
@@ -90,7 +87,7 @@ func (h *handler) kitZip(w http.ResponseWriter, r *http.Request) {
 func (h *handler) kitFile(w http.ResponseWriter, r *http.Request) {
 	name := r.PathValue("name")
 	h.compute(w, r, func(f url.Values) answer {
-		_, files, no := kitOf(f)
+		_, files, no := h.kitOf(f)
 		if no != nil {
 			return *no
 		}
@@ -139,7 +136,7 @@ func (h *handler) filesHTML(p *plan.Plan, f url.Values, files []kit.File) (strin
 // files answers with the list of the kit's files.
 func (h *handler) files(w http.ResponseWriter, r *http.Request) {
 	h.compute(w, r, func(f url.Values) answer {
-		p, files, no := kitOf(f)
+		p, files, no := h.kitOf(f)
 		if no != nil {
 			return *no
 		}
@@ -160,19 +157,16 @@ type sheetOf struct {
 // print answers with everything that is printed, at true size.
 func (h *handler) print(w http.ResponseWriter, r *http.Request) {
 	h.compute(w, r, func(f url.Values) answer {
-		k := workOut(f)
+		k := h.workOut(f)
 		if k.fault != nil {
 			return refuse(k.fault)
 		}
-		o, fault := optionsOf(f, k.plan)
+		o, fault := h.optionsOf(f, k.plan)
 		if fault == nil {
 			fault = cannot(k.plan, o.Units)
 		}
 		if fault != nil {
 			return refuse(fault)
-		}
-		if o.DXF.CutOnly {
-			k.plan.LeaveOutMarks()
 		}
 		pages, err := kit.Pages(k.plan, o)
 		if err != nil {

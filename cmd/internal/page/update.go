@@ -9,13 +9,15 @@ import (
 	"net/url"
 	"slices"
 	"strings"
+
+	"overbend/cmd/internal/shop"
 )
 
 // update answers a form with the parts of the page that changed: those that the
 // form's field "have" does not name with the same hash.
 func (h *handler) update(w http.ResponseWriter, r *http.Request) {
 	h.compute(w, r, func(f url.Values) answer {
-		k := workOut(f)
+		k := h.workOut(f)
 		if k.fault != nil {
 			return refuse(k.fault)
 		}
@@ -139,7 +141,7 @@ func (h *handler) open(w http.ResponseWriter, r *http.Request) {
 		}
 		v, err := valuesOf(text)
 		if err != nil || len(v) == 0 {
-			_, fault := planOf(text, nil)
+			_, fault := h.planOf(text, nil)
 			if fault == nil {
 				fault = &Fault{Sentence: err.Error()}
 			}
@@ -170,7 +172,7 @@ func fileIn(r *http.Request) (string, bool) {
 // document returns the whole page for a form. A bad job's answer is 422, and it
 // shows the last job of the form that could be worked out.
 func (h *handler) document(f url.Values) answer {
-	k := workOut(f)
+	k := h.workOut(f)
 	code := http.StatusOK
 	d := document{Small: f.Get("view") == "small", Fault: k.fault, Parts: map[string]template.HTML{}, Chosen: map[string]string{}}
 	if k.fault == nil {
@@ -182,7 +184,7 @@ func (h *handler) document(f url.Values) answer {
 		}
 		d.Good, d.Stale = f.Get("good"), true
 		if good, err := base64.StdEncoding.DecodeString(d.Good); err == nil && len(good) > 0 {
-			k.plan, _ = planOf(string(good), nil)
+			k.plan, _ = h.planOf(string(good), nil)
 		}
 	}
 	d.Base = f.Get("base") // what was opened, however often the form was sent since
@@ -214,7 +216,7 @@ func (h *handler) document(f url.Values) answer {
 	if k.fault != nil {
 		marked = map[string]string{k.fault.Field: k.fault.Sentence}
 	}
-	d.fill(k.values, marked, deft)
+	d.fill(k.values, marked, deft, h.shop)
 	d.Loose = k.fault != nil && !d.has(k.fault.Field)
 	for _, in := range inputs() {
 		d.Inputs = append(d.Inputs, choiceOf{in.Name, capital(in.Label)})
@@ -230,7 +232,7 @@ func (h *handler) document(f url.Values) answer {
 }
 
 // fill puts values, errors and defaults into the fields.
-func (d *document) fill(v values, marked, deft map[string]string) {
+func (d *document) fill(v values, marked, deft map[string]string, in shop.Shop) {
 	seen := map[string]bool{}
 	lists := map[string]string{}
 	show := func(f field, prefix string) shownField {
@@ -243,8 +245,7 @@ func (d *document) fill(v values, marked, deft map[string]string) {
 			}
 			s.Value[side], s.Error[side] = v[name], marked[name]
 		}
-		if f.List != nil {
-			proposed := f.List()
+		if proposed := f.proposed(in); len(proposed) > 0 {
 			words := strings.Join(proposed, "|")
 			if lists[words] == "" {
 				lists[words] = fmt.Sprintf("l%d", len(lists)+1)
@@ -283,6 +284,25 @@ func (d *document) fill(v values, marked, deft map[string]string) {
 		}
 		d.Trials = append(d.Trials, t)
 	}
+}
+
+// proposed returns what a line proposes: what the shop has first.
+func (f field) proposed(in shop.Shop) []string {
+	var out []string
+	switch f.Key {
+	case "tube.material":
+		for _, m := range in.Metals {
+			out = append(out, m.Name)
+		}
+	case "block.use":
+		for _, b := range in.Blocks {
+			out = append(out, b.Name)
+		}
+	}
+	if f.List != nil {
+		out = append(out, f.List()...)
+	}
+	return out
 }
 
 // has reports whether the page has a field of a name.

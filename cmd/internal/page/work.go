@@ -31,7 +31,7 @@ type work struct {
 
 // workOut turns a submitted form into the text of a job file and works that out,
 // by the code that reads and works out any job file.
-func workOut(f url.Values) work {
+func (h *handler) workOut(f url.Values) work {
 	base, err := base64.StdEncoding.DecodeString(f.Get("base"))
 	damaged := err != nil
 	v, trials, stray := valuesFrom(kept(f, string(base)))
@@ -47,7 +47,7 @@ func workOut(f url.Values) work {
 		w.fault = &Fault{Sentence: "the job file can't take what the form says: " + err.Error()}
 		return w
 	}
-	w.plan, w.fault = planOf(w.text, trials)
+	w.plan, w.fault = h.planOf(w.text, trials)
 	return w
 }
 
@@ -72,8 +72,8 @@ func kept(f url.Values, base string) url.Values {
 }
 
 // planOf works out the text of a job file.
-func planOf(text string, trials []int) (*plan.Plan, *Fault) {
-	j, err := job.Parse("", []byte(text))
+func (h *handler) planOf(text string, trials []int) (*plan.Plan, *Fault) {
+	j, err := job.ParseIn(h.shop, "", []byte(text))
 	if err == nil {
 		var p *plan.Plan
 		if p, err = plan.New(j); err == nil {

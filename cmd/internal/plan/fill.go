@@ -78,7 +78,7 @@ func leastFill(j job.Job, blank tooling.Blank, half, density float64) *LeastFill
 func (f *Filler) enough(j job.Job) []words.Advice {
 	mass, have := quantity.Mass.Of, 0.0
 	for _, a := range j.Alloys {
-		if a.Alloy == j.Filler.Alloy.Name {
+		if a.Alloy.Name == j.Filler.Alloy.Name {
 			have += a.Mass
 		}
 	}

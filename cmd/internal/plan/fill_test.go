@@ -3,7 +3,7 @@ package plan
 import (
 	"testing"
 
-	"overbend/cmd/internal/job"
+	"overbend/cmd/internal/shop"
 	"overbend/cmd/internal/words"
 	"overbend/geom/tooling"
 	"overbend/profiles"
@@ -62,7 +62,9 @@ func TestEnoughAlloy(t *testing.T) {
 		if len(said) != 1 {
 			t.Errorf("without a shop: said %v", codes(said))
 		}
-		other := job.AlloyStock{Alloy: "281", Mass: 50}
+		of := func(alloy string, kg float64) shop.Filler {
+			return shop.Filler{Alloy: profiles.Filler{Name: alloy}, Mass: kg}
+		}
 		for _, h := range []struct {
 			have  float64
 			code  words.Code
@@ -73,7 +75,7 @@ func TestEnoughAlloy(t *testing.T) {
 			{0, words.AlloyShortOfPlugs, words.Warning},
 		} {
 			// Two tins of one alloy add up, those of another do not count.
-			c.j.Alloys = []job.AlloyStock{other, {Alloy: "158", Mass: h.have / 4}, {Alloy: "158", Mass: h.have * 3 / 4}}
+			c.j.Alloys = []shop.Filler{of("281", 50), of("158", h.have/4), of("158", h.have*3/4)}
 			_, said, _ := fill(c.j, tl.Blank, c.q, nil)
 			has(t, said, h.code, h.level, words.Fill, "filler.alloy")
 		}

@@ -3,6 +3,7 @@ package plan
 import (
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/shop"
 	"overbend/cmd/internal/words"
 	"overbend/geom/bend"
 	"overbend/profiles"
@@ -51,8 +52,8 @@ func metal(j job.Job, strip Strip) (Metal, []words.Advice, error) {
 	return m, append(said, a...), err
 }
 
-// catalogued returns the metal as the catalogue, a certificate or the job file
-// gives it.
+// catalogued returns the metal as the catalogue, a certificate, the shop's file or
+// the job file gives it.
 func catalogued(j job.Job) Metal {
 	m := Metal{Spread: j.Material.Spread(), Ranged: true, Origin: words.Reason{
 		Code:    words.FromMinimum,
@@ -61,11 +62,31 @@ func catalogued(j job.Job) Metal {
 	switch {
 	case j.Allowance.Proof > 0:
 		m.Spread, m.Origin.Code = profiles.Certified(j.Allowance.Proof), words.FromCertificate
+	case j.Learned != nil:
+		return kept(j, j.Learned.Lesson)
 	case j.Inline:
 		m.Ranged, m.Origin.Code = false, words.FromJobFile
 		m.Spread = single(j.Material.Proof)
 	}
 	m.Curve = j.Material.Curve(m.Spread.Nominal, j.Allowance.Ultimate)
+	return m
+}
+
+// kept returns the metal of the shop's file, for another piece of the lot that it
+// was learned from or for one of another lot.
+func kept(j job.Job, l shop.Lesson) Metal {
+	code := words.FromShopOtherLot
+	if j.Lot == shop.SameLot {
+		code = words.FromShopSameLot
+	}
+	m := Metal{
+		Spread: l.Spread(j.Lot == shop.SameLot, j.Material.Proof), Ranged: true,
+		Origin: words.Reason{Code: code, Figures: words.Figures{"name": j.Learned.Name}},
+		Curve:  j.Material.Curve(l.Proof, 0),
+	}
+	if l.Exponent > 0 {
+		m.Curve.Exponent = l.Exponent
+	}
 	return m
 }
 

@@ -8,6 +8,7 @@ package plan
 
 import (
 	"slices"
+	"strings"
 
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/quantity"
@@ -35,9 +36,30 @@ type Plan struct {
 // New works a job out. An error is the job file's fault, or a bug; a job that
 // can be worked out but not made comes back with advice that says
 // [words.Stop].
+//
+// Of the rollers in the shop's file it is worked out for the first that makes the
+// job, or where none does for the first.
 func New(j job.Job) (*Plan, error) {
+	first, err := worked(j)
+	if err != nil {
+		return nil, err
+	}
+	for _, r := range j.Press.Rollers {
+		if first.Feasible() {
+			break
+		}
+		j.Press.Roller = r
+		if p, err := worked(j); err == nil && p.Feasible() {
+			return p, nil
+		}
+	}
+	return first, nil
+}
+
+// worked works a job out for its rollers.
+func worked(j job.Job) (*Plan, error) {
 	p := &Plan{Job: j, Strip: stripOf(j)}
-	var said [11][]words.Advice
+	var said [12][]words.Advice
 	var err error
 	if p.Metal, said[0], err = metal(j, p.Strip); err != nil {
 		return nil, err
@@ -76,6 +98,7 @@ func New(j job.Job) (*Plan, error) {
 		return nil, err
 	}
 	said[9] = safety()
+	said[11] = shopGave(j)
 	p.Advice = slices.Concat(said[:]...)
 	return p, nil
 }
@@ -102,6 +125,18 @@ func gauges(j job.Job) []words.Advice {
 		}))
 	}
 	return said
+}
+
+// shopGave says what came from the shop's file, so that a kit shows it.
+func shopGave(j job.Job) []words.Advice {
+	if j.FromShop.File == "" {
+		return nil
+	}
+	var all []string
+	for _, u := range j.FromShop.Keys {
+		all = append(all, u.Key+" "+u.Value)
+	}
+	return []words.Advice{say(words.Note, words.Anywhere, "shop", words.ShopGave, words.Figures{"file": j.FromShop.File, "keys": strings.Join(all, ", ")})}
 }
 
 // safety returns the cautions that hold for every job.

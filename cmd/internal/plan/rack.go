@@ -2,9 +2,11 @@ package plan
 
 import (
 	"slices"
+	"strings"
 
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/shop"
 	"overbend/cmd/internal/words"
 	"overbend/profiles"
 )
@@ -12,7 +14,7 @@ import (
 // AtHand is what a block on the shop's rack gives, with every check that a new
 // block gets.
 type AtHand struct {
-	job.RackBlock
+	shop.Block
 	*Existing
 	// Found is what stops it or warns of it.
 	Found []words.Advice
@@ -35,7 +37,7 @@ func rack(j job.Job, m Metal, strip Strip, q *Press) ([]AtHand, []words.Advice, 
 			found = append(found, fits(j, b, e)...)
 			e.Works = !stops(found)
 		}
-		out = append(out, AtHand{RackBlock: b, Existing: e, Found: found})
+		out = append(out, AtHand{Block: b, Existing: e, Found: found})
 		if i := len(out) - 1; e.Works && (best < 0 || e.Press.Gap.Size < out[best].Press.Gap.Size) {
 			best = i
 		}
@@ -60,7 +62,7 @@ func rack(j job.Job, m Metal, strip Strip, q *Press) ([]AtHand, []words.Advice, 
 // fits returns what is wrong with the rest of a block that is there: its arc must
 // reach as far as the tube lies on it over the metal's range, and its plates
 // under both walls of the tube.
-func fits(j job.Job, b job.RackBlock, e *Existing) []words.Advice {
+func fits(j job.Job, b shop.Block, e *Existing) []words.Advice {
 	var said []words.Advice
 	if wrap := 2 * wrapped(e.Press); b.Arc > 0 && b.Arc < wrap {
 		said = append(said, say(words.Stop, words.SetUp, "block.use", words.RackArcShort, words.Figures{
@@ -80,9 +82,9 @@ func fits(j job.Job, b job.RackBlock, e *Existing) []words.Advice {
 	return said
 }
 
-// onRack returns the block of a name, nil when there is none.
-func onRack(j job.Job, name string) *job.RackBlock {
-	if i := slices.IndexFunc(j.Rack, func(b job.RackBlock) bool { return b.Name == name }); i >= 0 {
+// onRack returns the block of a name, whose case does not count; nil when there is none.
+func onRack(j job.Job, name string) *shop.Block {
+	if i := slices.IndexFunc(j.Rack, func(b shop.Block) bool { return strings.EqualFold(b.Name, name) }); i >= 0 {
 		return &j.Rack[i]
 	}
 	return nil

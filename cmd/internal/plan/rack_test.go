@@ -6,13 +6,14 @@ import (
 	"testing"
 
 	"overbend/cmd/internal/job"
+	"overbend/cmd/internal/shop"
 	"overbend/cmd/internal/words"
 	"overbend/geom"
 	"overbend/profiles"
 )
 
 // racked works the base job's blocks on a rack out.
-func racked(t *testing.T, j job.Job, blocks ...job.RackBlock) (chain, []AtHand, []words.Advice) {
+func racked(t *testing.T, j job.Job, blocks ...shop.Block) (chain, []AtHand, []words.Advice) {
 	t.Helper()
 	c := chained(t, j)
 	c.j.Rack = blocks
@@ -27,8 +28,8 @@ func racked(t *testing.T, j job.Job, blocks ...job.RackBlock) (chain, []AtHand, 
 // order of the rack; the best is the one that comes closest to the drawing.
 func TestRack(t *testing.T) {
 	c, all, said := racked(t, jobOf(t, `press.capacity = "30 t"`),
-		job.RackBlock{Name: "far", Radius: 330}, job.RackBlock{Name: "tight", Radius: 120},
-		job.RackBlock{Name: "near", Radius: 360}, job.RackBlock{Name: "flat", Radius: 99000})
+		shop.Block{Name: "far", Radius: 330}, shop.Block{Name: "tight", Radius: 120},
+		shop.Block{Name: "near", Radius: 360}, shop.Block{Name: "flat", Radius: 99000})
 	for i, b := range all {
 		e, _, err := existing(with(c.j, b.Radius), c.m, c.strip, c.q)
 		if err != nil {
@@ -51,7 +52,7 @@ func TestRack(t *testing.T) {
 		t.Errorf("said %v of %v", codes(said), a.Figures)
 	}
 	about(t, "gap", figure(t, a.Reason, "gap"), all[2].Press.Gap.Size, 0)
-	_, _, said = racked(t, jobOf(t), job.RackBlock{Name: "tight", Radius: 120})
+	_, _, said = racked(t, jobOf(t), shop.Block{Name: "tight", Radius: 120})
 	has(t, said, words.RackNone, words.Note, words.SetUp, "block.use")
 	if _, _, said = racked(t, jobOf(t)); said != nil {
 		t.Errorf("an empty rack: said %v", codes(said))
@@ -65,16 +66,16 @@ func with(j job.Job, existing float64) job.Job {
 
 // What is known of the arc and the width of a block must do for wrap and walls.
 func TestRackFits(t *testing.T) {
-	_, all, _ := racked(t, jobOf(t), job.RackBlock{Radius: 360})
+	_, all, _ := racked(t, jobOf(t), shop.Block{Radius: 360})
 	wrap := 2 * wrapped(all[0].Press)
 	for _, b := range []struct {
-		block job.RackBlock
+		block shop.Block
 		code  words.Code
 		stops bool
 	}{
-		{job.RackBlock{Radius: 360, Arc: wrap * 1.001, Width: 37.01}, words.RackArcShort, false},
-		{job.RackBlock{Radius: 360, Arc: wrap * 0.999}, words.RackArcShort, true},
-		{job.RackBlock{Radius: 360, Width: 36.99}, words.RackNarrow, true},
+		{shop.Block{Radius: 360, Arc: wrap * 1.001, Width: 37.01}, words.RackArcShort, false},
+		{shop.Block{Radius: 360, Arc: wrap * 0.999}, words.RackArcShort, true},
+		{shop.Block{Radius: 360, Width: 36.99}, words.RackNarrow, true},
 	} {
 		_, all, _ := racked(t, jobOf(t), b.block)
 		level := words.Level("")
@@ -87,7 +88,7 @@ func TestRackFits(t *testing.T) {
 		}
 	}
 	round := jobOf(t, `tube.shape = "round"`, `tube.diameter = "40 mm"`, "tube.width =", "tube.depth =", "tube.corner =")
-	_, all, _ = racked(t, round, job.RackBlock{Radius: 360, Width: 20})
+	_, all, _ = racked(t, round, shop.Block{Radius: 360, Width: 20})
 	has(t, all[0].Found, words.RackGroove, words.Warning, words.SetUp, "block.use")
 	if !all[0].Works || round.Tube.Shape != profiles.Round {
 		t.Errorf("works %v", all[0].Works)
@@ -98,7 +99,7 @@ func TestRackFits(t *testing.T) {
 // plate is cut, the press is that block's, and every check counts as for a new one.
 func TestUse(t *testing.T) {
 	j := jobOf(t, `press.capacity = "30 t"`)
-	j.Rack = []job.RackBlock{{Name: "arch", Radius: 360, Arc: 50 * geom.Degree, Width: 41}, {Name: "tight", Radius: 120}}
+	j.Rack = []shop.Block{{Name: "arch", Radius: 360, Arc: 50 * geom.Degree, Width: 41}, {Name: "tight", Radius: 120}}
 	j.Block.Use = "arch"
 	p, err := New(j)
 	if err != nil || !p.Feasible() {

@@ -3,6 +3,7 @@ package plan
 import (
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/shop"
 	"overbend/cmd/internal/words"
 	"overbend/geom"
 	"overbend/geom/bend"
@@ -28,7 +29,7 @@ type Springback struct {
 	// Working is the radius in mm of the block that the kit is made around: the
 	// nominal one's or, of a block on the rack that the job uses, its own.
 	Working float64
-	Ready   *job.RackBlock // the block on the rack; nil for a new one
+	Ready   *shop.Block // the block on the rack; nil for a new one
 }
 
 // crown returns the curvature in 1/mm of the centreline on the working block.

@@ -3,6 +3,7 @@ package plan
 import (
 	"errors"
 	"math"
+	"slices"
 
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/quantity"
@@ -111,12 +112,15 @@ func keyOf(e *tooling.SizeError) string {
 // usualInchPlate is what an inch shop has in any case; common practice, no source.
 const usualInchPlate = "3/8 in"
 
-// plate returns what block and cheeks are cut from, mm: the job's own
-// or the stock plate that suits the gap, for a small tube a flat. In inches it is
-// 3/8 in unless another is clearly better.
+// plate returns what block and cheeks are cut from, mm: the job's own or the plate in
+// stock that suits the gap; with dealers' stock a flat for a small tube, and in
+// inches 3/8 in unless another is clearly better.
 func plate(j job.Job, gap float64) float64 {
 	if j.Block.Plate > 0 {
 		return j.Block.Plate
+	}
+	if len(j.Stock.Plates) > 0 {
+		return tooling.BestPlate(gap, j.Tube.Shape == profiles.Round, j.Stock.Plates, 0)
 	}
 	var stock []float64
 	usual := 0.0 // of metric plate no thickness is in every shop
@@ -150,10 +154,13 @@ func templateSheet(j job.Job) float64 {
 }
 
 // sheets returns the thicknesses that packing is made from, mm.
-func sheets(inch bool) []float64 {
+func sheets(j job.Job) []float64 {
+	if len(j.Stock.Packing) > 0 {
+		return slices.Sorted(slices.Values(j.Stock.Packing))
+	}
 	var out []float64
 	for _, s := range profiles.Sheets() {
-		if s.Inch == inch {
+		if s.Inch == j.Inches {
 			out = append(out, s.Thickness)
 		}
 	}
@@ -177,7 +184,7 @@ func (t *Tools) design(j job.Job, strip Strip, s Springback, sec Section, q *Pre
 	spec := tooling.BlockSpec{
 		Radius: s.Working, HalfAngle: t.BlockArc / 2, TangentHalfAngle: tangent,
 		Depth: j.Tube.Depth, Round: j.Tube.Shape == profiles.Round, Gap: t.CheekGap,
-		Plate: t.Plate, Sheets: sheets(j.Inches), Blend: j.Block.Blend, Height: j.Block.Height, Hole: j.BoltHole(),
+		Plate: t.Plate, Sheets: sheets(j), Blend: j.Block.Blend, Height: j.Block.Height, Hole: j.BoltHole(),
 		Lighten: j.Block.Lighten,
 	}
 	var err error

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/words"
 	"overbend/geom"
@@ -248,7 +249,7 @@ func TestPlate(t *testing.T) {
 		if got := plate(j, small); got >= thinnest {
 			t.Errorf("inch %v, %g mm: got plate of %g, thinnest is %g", inch, small, got, thinnest)
 		}
-		sheet := sheets(inch)
+		sheet := sheets(job.Job{Inches: inch})
 		if len(sheet) == 0 {
 			t.Fatalf("inch %v: no sheets", inch)
 		}

@@ -7,6 +7,7 @@ import (
 
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/quantity"
+	"overbend/cmd/internal/shop"
 	"overbend/cmd/internal/words"
 	"overbend/geom"
 	"overbend/geom/bend"
@@ -101,6 +102,15 @@ func learn(j job.Job, m Metal, strip Strip) (Metal, []words.Advice, error) {
 	t := &Trial{Fit: fit, Catalogue: m.Spread.Nominal, Rig: rig}
 	t.Suspect = suspect(fit, t.Catalogue)
 	count := words.Count(len(j.Trials), "trial")
+	if k := j.Learned; k != nil && j.Lot == shop.SameLot && t.Suspect == Trusted && k.More(j.Digests()) {
+		joined := k.With(t.Lesson(), j.Digests())
+		known := kept(j, joined)
+		known.Trial = t
+		stress := quantity.Stress.Of
+		return known, append(said, append(t.verdict(j, count), say(words.Note, words.Trial, "shop", words.TrialsJoined, words.Figures{
+			"name": k.Name, "proof": stress(joined.Proof), "error": stress(joined.ProofError),
+		}))...), nil
+	}
 	// Two standard deviations either way, as for the catalogue's range.
 	return Metal{
 		Spread: profiles.Spread{
@@ -113,6 +123,15 @@ func learn(j job.Job, m Metal, strip Strip) (Metal, []words.Advice, error) {
 		Curve:  m.with(fit.Proof, fit.Exponent),
 		Trial:  t,
 	}, append(said, t.verdict(j, count)...), nil
+}
+
+// Lesson returns what the trials say of the piece that was bent.
+func (t *Trial) Lesson() shop.Lesson {
+	l := shop.Lesson{Proof: t.Proof, ProofError: t.ProofError}
+	if t.ExponentError > 0 {
+		l.Exponent, l.ExponentError = t.Exponent, t.ExponentError
+	}
+	return l
 }
 
 // verdict says that trials are used, or why not to believe them and which reading

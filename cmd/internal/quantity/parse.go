@@ -197,6 +197,16 @@ func ParseDensity(s string, u Units) (float64, error) {
 	return k.parse(s)
 }
 
+// ParseMass returns a mass in kg, 0 or more. It takes kg, g, lb and oz. A bare
+// number is refused.
+func ParseMass(s string, u Units) (float64, error) {
+	k := kind{name: "a mass", like: "12 kg", units: "kg, g or US units", from: fromMass}
+	if u == Inches {
+		k.like, k.units = "25 lb", "lb, oz or metric units"
+	}
+	return k.parse(s)
+}
+
 // ParseFraction returns a share of a whole as a pure number, 0 or more: "8 %"
 // and "0.08" are the same. A bare number above 1 is refused, because it was
 // almost surely meant as a percentage.

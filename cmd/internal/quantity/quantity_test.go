@@ -458,7 +458,7 @@ func FuzzParse(f *testing.F) {
 		f.Add(s)
 	}
 	parsers := []func(string) (float64, error){
-		mm, in, rad, of(ParseStress, Inches), of(ParseForce, Inches), of(ParseDensity, Inches), ParseFraction, ParseNumber,
+		mm, in, rad, of(ParseStress, Inches), of(ParseForce, Inches), of(ParseDensity, Inches), ParseFraction, ParseNumber, of(ParseMass, Inches),
 		func(s string) (float64, error) { w, h, err := ParseSize(s, Inches); return w + h, err },
 	}
 	f.Fuzz(func(t *testing.T, s string) {

@@ -145,6 +145,20 @@ func fromDensity(v float64, unit string) (float64, bool) {
 	return 0, false
 }
 
+func fromMass(v float64, unit string) (float64, bool) {
+	switch unit {
+	case "kg":
+		return v, true
+	case "g":
+		return v / 1000, true
+	case "lb":
+		return v * kgPerPound, true
+	case "oz":
+		return v * kgPerPound / 16, true
+	}
+	return 0, false
+}
+
 func fromShare(v float64, unit string) (float64, bool) {
 	switch unit {
 	case unity:

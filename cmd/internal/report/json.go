@@ -282,6 +282,9 @@ type usedDoc struct {
 	Tube   lawDoc         `json:"tube"`
 	Strip  lawDoc         `json:"strip"`
 	Filler *fillerUsedDoc `json:"filler"`
+	// Keys of the shop file that the job did not override, as they are written there,
+	// and "file", its name.
+	Shop map[string]string `json:"shop,omitempty"`
 }
 
 type lawDoc struct {
@@ -387,6 +390,12 @@ func doc(p *plan.Plan) Doc {
 			Strip: law(p.Strip.Curve),
 		},
 		Advice: []adviceDoc{},
+	}
+	if from := j.FromShop; from.File != "" {
+		d.Used.Shop = map[string]string{"file": from.File}
+		for _, u := range from.Keys {
+			d.Used.Shop[u.Key] = u.Value
+		}
 	}
 	if p.Low != nil && p.High != nil {
 		d.Overbend.Range = &rangeDoc{end(p.Low), end(p.High)}

@@ -15,15 +15,16 @@ func (p *page) rack(pl *plan.Plan, u quantity.Units) {
 	}
 	p.head("On the rack")
 	for _, b := range pl.Rack {
-		text := "radius " + u.Length(b.Radius)
-		if q := b.Press; q != nil {
-			text += fmt.Sprintf(": travel %s, force up to %s, at most %s off the drawing", u.Show(quantity.Travel.Of(q.Final.Travel)), u.Show(quantity.Force.Of(q.Needed)), u.Length(q.Gap.Size))
-		}
+		text := "does: "
 		switch {
 		case !b.Works:
-			text += "; will not do"
+			text = "will not do: "
 		case b.Best:
-			text += "; the best"
+			text = "the best: "
+		}
+		text += "radius " + u.Length(b.Radius)
+		if q := b.Press; q != nil {
+			text += fmt.Sprintf(", travel %s, force to %s, %s off the drawing", u.Show(quantity.Travel.Of(q.Final.Travel)), u.Show(quantity.Force.Of(q.Needed)), u.Length(q.Gap.Size))
 		}
 		p.row(b.Name, "%s", text)
 		for _, a := range b.Found {

@@ -264,7 +264,7 @@ func (s *sheet) cuts(share float64, hd heading) cell {
 	if b := s.p.Ready; b != nil {
 		facts = append(facts, para{text: s.say(sentence.PaperReady, sentence.Figures{"name": b.Name, "radius": s.f.radius(b.Radius) + "\u00a0" + s.u.String()})})
 	}
-	facts = append(facts, s.noted(sentence.StripFromPlate, sentence.KerfInFiles, sentence.KerfAtTable, sentence.NoRoomForOpenings)...)
+	facts = append(facts, s.noted(sentence.StripFromPlate, sentence.KerfInFiles, sentence.KerfAtTable, sentence.NoRoomForOpenings, sentence.ShopGave)...)
 	facts = append(facts, s.told(sentence.Cut)...)
 	return cell{share,
 		func(w float64) float64 {

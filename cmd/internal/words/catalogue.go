@@ -20,6 +20,10 @@ const (
 	FromCertificate     Code = "from-certificate"
 	FromAllowance       Code = "from-allowance"
 	FromTrials          Code = "from-trials"
+	FromShopSameLot     Code = "from-shop-same-lot"
+	FromShopOtherLot    Code = "from-shop-other-lot"
+	TrialsJoined        Code = "trials-joined"
+	ShopGave            Code = "shop-gave"
 	PressedTooTight     Code = "pressed-too-tight"
 	NoPlugRoom          Code = "no-plug-room"
 	WrinklesButFilled   Code = "wrinkles-but-filled"
@@ -181,6 +185,10 @@ var catalogue = [...]entry{
 	{code: FromCertificate, long: "certificate"},
 	{code: FromAllowance, long: "the allowance given in the job"},
 	{code: FromTrials, long: "fitted to {trials}"},
+	{code: FromShopSameLot, long: "{name} of the shop file, for the same lot"},
+	{code: FromShopOtherLot, long: "{name} of the shop file, for another lot"},
+	{code: TrialsJoined, long: "joined with the other trials of {name} in the shop file: {proof} +- {error}, the mean of the lot"},
+	{code: ShopGave, long: "from the shop file {file}: {keys}"},
 
 	{code: WrinklesButFilled, long: "an empty tube would wrinkle: {wall} at {buckling} strain and the bend needs {strain}; the filler holds it"},
 	{code: WrinklesEmpty, long: "this tube needs filling: empty, {wall} at {buckling} strain and the bend needs {strain}; name an alloy under [filler]"},

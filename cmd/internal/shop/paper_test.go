@@ -1,4 +1,4 @@
-package kit
+package shop
 
 import (
 	"math"
@@ -38,7 +38,7 @@ func TestPaperSize(t *testing.T) {
 		{"100x5000", 100, 5000, "100x5000 mm"},
 	} {
 		for _, u := range []quantity.Units{quantity.Millimetres, quantity.Inches} {
-			got, err := paperSize(row.in, u)
+			got, err := PaperSize(row.in, u)
 			if err != nil || math.Abs(got.Width-row.w) > 1e-9 || math.Abs(got.Height-row.h) > 1e-9 || got.Name != row.name {
 				t.Errorf("%q: %+v, %v, want %+v", row.in, got, err, row)
 			}
@@ -73,7 +73,7 @@ func TestPaperSize(t *testing.T) {
 		"1e9x200":      `"1e9x200" has a side of 1000000000 mm; from 100 mm to 5000 mm is allowed`,
 		"300x300in":    `"300x300in" has a side of 7620 mm; from 100 mm to 5000 mm is allowed`,
 	} {
-		if _, err := paperSize(in, quantity.Millimetres); err == nil || err.Error() != want {
+		if _, err := PaperSize(in, quantity.Millimetres); err == nil || err.Error() != want {
 			t.Errorf("%q:\n got %v\nwant %s", in, err, want)
 		}
 	}
@@ -81,7 +81,7 @@ func TestPaperSize(t *testing.T) {
 		"A5":     `"A5" is no paper; allowed are A4, A3, A2, A1, letter, tabloid or WxH such as 11x17 in`,
 		"3x17in": `"3x17in" has a side of 3 in; from 4 in to 196 in is allowed`,
 	} {
-		if _, err := paperSize(in, quantity.Inches); err == nil || err.Error() != want {
+		if _, err := PaperSize(in, quantity.Inches); err == nil || err.Error() != want {
 			t.Errorf("%q:\n got %v\nwant %s", in, err, want)
 		}
 	}
@@ -93,7 +93,7 @@ func FuzzPaperSize(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
-		size, err := paperSize(s, quantity.Inches)
+		size, err := PaperSize(s, quantity.Inches)
 		if err != nil {
 			if len(err.Error()) > 250 || strings.ContainsAny(err.Error(), "\n\r") {
 				t.Errorf("%q: not one sentence: %v", s, err)

@@ -1,4 +1,4 @@
-package kit
+package shop
 
 import (
 	"fmt"
@@ -9,8 +9,8 @@ import (
 	"overbend/export/paper"
 )
 
-// usualPaper returns the paper of a shop that works in inches, or in mm.
-func usualPaper(inches bool) paper.Size {
+// UsualPaper returns the paper of a shop that works in inches, or in mm.
+func UsualPaper(inches bool) paper.Size {
 	name := "A4"
 	if inches {
 		name = "letter"
@@ -19,9 +19,9 @@ func usualPaper(inches bool) paper.Size {
 	return size
 }
 
-// paperSize reads the printer's paper: a name, or width x height as a job file
+// PaperSize reads the printer's paper: a name, or width x height as a job file
 // writes a size, in mm where neither side has a unit. The error speaks u.
-func paperSize(s string, u quantity.Units) (paper.Size, error) {
+func PaperSize(s string, u quantity.Units) (paper.Size, error) {
 	if size, ok := paper.Named(s); ok {
 		return size, nil
 	}
