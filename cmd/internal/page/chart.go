@@ -75,7 +75,7 @@ type chartView struct {
 	Pictures []*picture
 	Hatched  bool
 	Yield    bool
-	Supports string // "" without a press
+	Proposed bool // supports
 }
 
 // chartOf works a chart out: so many jobs that differ in one input.
@@ -101,15 +101,17 @@ func chartOf(v *view, in input) (*chartView, error) {
 					looks[i] = plan.Outlook{Block: math.NaN(), Stretch: math.NaN()}
 					continue
 				}
-				looks[i] = look(v.P, j)
+				o, err := plan.Look(j)
+				if err != nil {
+					o = plan.Outlook{Block: math.NaN(), Stretch: math.NaN()}
+				}
+				looks[i] = o
 			}
 		})
 	}
 	wait.Wait()
 	out := &chartView{Over: in, Yield: in.Name == "yield"}
-	if q := v.P.Press; q != nil {
-		out.Supports = v.U.Tape(q.Rig.Supports)
-	}
+	out.Proposed = v.P.Job.Press.Supports == 0
 	works := make([]bool, points)
 	for i, o := range looks {
 		works[i] = o.Works
@@ -155,24 +157,6 @@ func chartOf(v *view, in input) (*chartView, error) {
 		}
 	}
 	return out, nil
-}
-
-// look works out one job of a chart: the force on this job's supports, where they
-// do, and whether any do where they are this program's proposal.
-func look(p *plan.Plan, j job.Job) plan.Outlook {
-	if p.Press != nil {
-		j.Press.Supports = p.Press.Rig.Supports
-	}
-	o, err := plan.Look(j)
-	if err != nil {
-		return plan.Outlook{Block: math.NaN(), Stretch: math.NaN()}
-	}
-	if !o.Works && p.Press != nil && p.Press.Proposed {
-		j.Press.Supports = 0
-		other, err := plan.Look(j)
-		o.Works = err == nil && other.Works
-	}
-	return o
 }
 
 func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

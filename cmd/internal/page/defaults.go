@@ -1,6 +1,8 @@
 package page
 
 import (
+	"cmp"
+
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/plan"
 	"overbend/cmd/internal/quantity"
@@ -16,9 +18,21 @@ func defaults(p *plan.Plan) map[string]string {
 		"ends.cut": "square", "strip.thickness": u.Length(p.Strip.Thickness), "strip.material": j.Strip.Material.Name,
 		"press.roller": u.Length(j.Press.Roller), "press.ram_width": u.Length(j.Press.RamWidth), "press.friction": u.Show(quantity.Number.Of(j.Press.Friction)),
 		"press.capacity": "not checked", "press.stroke": "not checked", "press.bed": "not checked", "press.ram_diameter": "no gauge",
-		"cutting.kerf": u.Length(j.Cutting.Kerf), "cutting.process": "not checked", "cutting.sheet": "no lay-out",
+		"cutting.kerf": u.Length(j.Cutting.Kerf), "cutting.process": cmp.Or(j.Cutting.Process, "not checked"), "cutting.sheet": "no lay-out",
 		"block.existing": "none", "block.use": "a new one", "ends.trim": u.Length(j.Tube.Depth / 2),
 		"allowance.proof": "the listed range", "material.poisson": "0.33", "material.unloading": "1",
+	}
+	// What the shop file gives.
+	if j.Press.Capacity > 0 {
+		d["press.capacity"] = u.Show(j.Press.Rated.Of(j.Press.Capacity))
+	}
+	for key, mm := range map[string]float64{"press.stroke": j.Press.Stroke, "press.bed": j.Press.Bed, "press.ram_diameter": j.Press.Ram} {
+		if mm > 0 {
+			d[key] = u.Length(mm)
+		}
+	}
+	if s := j.Cutting.Sheet; s[0] > 0 {
+		d["cutting.sheet"] = u.Size(s[:]...)
 	}
 	if j.Tube.Shape == profiles.Rectangle {
 		d["tube.corner"] = u.Length(j.Tube.Corner)

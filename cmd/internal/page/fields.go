@@ -54,7 +54,6 @@ func groups() []group {
 			{Key: "tube.diameter", Label: "Diameter", Help: "Outside, of a round tube.", List: diameters},
 			{Key: "tube.wall", Label: "Wall", Help: "Thickness of the wall.", List: walls},
 			{Key: "tube.material", Label: "Metal", Help: "A name from the list; one that is not listed goes under Own metal.", List: metals, Long: true},
-			{Key: "tube.lot", Label: "Lot", Help: "With a metal kept in the shop file: that very bar, or a new one.", Form: choice, Words: []string{"", "new", "same"}},
 			{Key: "bend.radius", Label: "Radius", Help: "Of the finished bend, at the face chosen beside it.", Picture: "radius"},
 			{Key: "bend.radius_at", Label: "Radius is at", Help: "Where the drawing measures radius, chord, rise and arc.", Form: choice, Words: []string{"centre", "inside", "outside"}, Picture: "radius"},
 			{Key: "bend.angle", Label: "Angle", Help: "Change of direction: a straight tube has 0 deg.", Picture: "angle"},
@@ -88,6 +87,7 @@ func groups() []group {
 			{Key: "allowance.ratio", Label: "Ratio", Help: "Finished over pressed curvature."},
 			{Key: "allowance.degrees", Label: "Extra angle", Help: "At the press, past the drawing's angle."},
 			{Key: "allowance.proof", Label: "Certificate's proof stress", Help: "From the mill certificate: takes the place of the listed range."},
+			{Key: "tube.lot", Label: "Lot", Help: "With a metal kept in the shop file: that very bar, or a new one.", Form: choice, Words: []string{"", "new", "same"}},
 			{Key: "allowance.ultimate", Label: "Certificate's ultimate stress", Help: "Beside it on the certificate."},
 		}},
 		{"Strip", []field{
@@ -143,17 +143,17 @@ func groups() []group {
 func trialFields() []field {
 	return []field{
 		{Key: "block", Label: "Block", Help: "Radius of the block used."},
-		{Key: "travel", Label: "Travel", Help: "Of the ram from first touch; or give the angle under load."},
-		{Key: "loaded", Label: "Angle under load", Help: "Instead of the travel."},
-		{Key: "filled", Label: "Let go, filler in", Help: "Angle measured with the filler in."},
-		{Key: "melted", Label: "After melt-out", Help: "Angle measured after melt-out."},
+		{Key: "travel", Label: "Travel", Help: "Of the ram from first touch; or give the angle under pressure."},
+		{Key: "loaded", Label: "Angle under pressure", Help: "Instead of the travel."},
+		{Key: "filled", Label: "Let go, alloy in", Help: "Angle measured with the alloy in."},
+		{Key: "melted", Label: "Alloy out", Help: "Angle measured after melt-out."},
 		{Key: "released", Label: "Let go, empty tube", Help: "Angle of a tube that was bent without a filler."},
 		{Key: "chord", Label: "Chord", Help: "With its rise, on the inside of the bend.", Picture: "chord"},
 		{Key: "rise", Label: "Rise", Help: "In the middle of the chord.", Picture: "chord"},
 		{Key: "angle_error", Label: "Angles read to", Help: "How well the angles were read."},
 		{Key: "rise_error", Label: "Rise read to", Help: "How well the rise was read."},
 		{Key: "travel_error", Label: "Travel set to", Help: "How well the travel was set."},
-		{Key: "loaded_error", Label: "Load angle read to", Help: "How well the angle under load was read."},
+		{Key: "loaded_error", Label: "That angle read to", Help: "How well the angle under pressure was read."},
 	}
 }
 
