@@ -7,8 +7,8 @@ import "overbend/cmd/internal/job"
 type Outlook struct {
 	Block float64 // radius, mm
 	// Force is the largest on the way with friction, N, as [Press.PeakRubbed], on
-	// the job's supports or else the closest, to a mm, that suit; 0 where no press
-	// state makes the part.
+	// the job's supports or those that would be proposed; 0 where no press state
+	// makes the part.
 	Force   float64
 	Stretch float64 // of the outer face
 	// Works reports whether the metal stretches so far and the press pushes so
@@ -39,7 +39,6 @@ func Look(j job.Job) (Outlook, error) {
 	if err != nil {
 		return o, err
 	}
-	s.lim.Step = 1 // no steps in a line over what is varied
 	model, course, err := s.on()
 	if err != nil {
 		return o, nil // no state of this press makes the angle

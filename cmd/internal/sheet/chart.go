@@ -16,6 +16,9 @@ type Chart struct {
 	// the chart is hatched. A figure that is not a number is left out.
 	Works []bool
 	At    float64 // where this job is
+	// FromNought keeps the axis from nought, where small steps of the figure mean
+	// nothing.
+	FromNought bool
 }
 
 // Chart draws a chart for a room of w by h mm.
@@ -34,7 +37,7 @@ func (p Pictures) Chart(c Chart, w, h float64) Picture {
 	}
 	// From nought, unless that would press the line flat.
 	base := 0.0
-	if hi-lo < 0.4*hi {
+	if !c.FromNought && hi-lo < 0.4*hi {
 		base = max(0, lo-0.3*(hi-lo)-0.02*hi)
 	}
 	y := axis{end: 1.05*hi - base}
