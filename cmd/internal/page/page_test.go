@@ -217,6 +217,9 @@ func TestChangeIsOneLine(t *testing.T) {
 		{"a length", starter, []string{"tube.wall", "4 mm"}, "- wall     = \"3 mm\"\n+ wall     = \"4 mm\"\n"},
 		{"one leg", starter, []string{"bend.legs.1", "300 mm"},
 			"- legs      = [\"250 mm\", \"250 mm\"] # straights, from the arc's end to the trimmed end\n+ legs      = [\"250 mm\", \"300 mm\"] # straights, from the arc's end to the trimmed end\n"},
+		{"both legs", starter, []string{"bend.legs.0", "240 mm", "bend.legs.1", "300 mm"},
+			"- legs      = [\"250 mm\", \"250 mm\"] # straights, from the arc's end to the trimmed end\n+ legs      = [\"240 mm\", \"300 mm\"] # straights, from the arc's end to the trimmed end\n"},
+		{"a tick that was not set", strings.Replace(starter, "[block] ", "[block]\nlighten = false\n#", 1), []string{"block.lighten", "", "tube.wall", "4 mm"}, "- wall     = \"3 mm\"\n+ wall     = \"4 mm\"\n"},
 		{"a key more", starter, []string{"press.ram_diameter", "60 mm"}, "+ ram_diameter = \"60 mm\"\n"},
 		{"a key less", starter, []string{"strip.thickness", ""}, "- thickness = \"6 mm\"             # left out: the nearest stock thickness to a sixth of the depth\n"},
 		{"inches", starter, []string{"units", "in"}, "- units = \"mm\"                   # what a length without a unit means: \"mm\" or \"in\"\n+ units = \"in\"                   # what a length without a unit means: \"mm\" or \"in\"\n"},
@@ -246,9 +249,10 @@ func TestTrialsComeAndGo(t *testing.T) {
 	}
 	n := len(j.Trials)
 	f := opened(t, h, []byte(text))
-	f.Set("trial.7.block", "350 mm") // numbers may have gaps
-	f.Set("trial.7.travel", "40 mm")
-	f.Set("trial.7.filled", "20 deg")
+	next := fmt.Sprintf("trial.%d.", n)
+	f.Set(next+"block", "350 mm")
+	f.Set(next+"travel", "40 mm")
+	f.Set(next+"filled", "20 deg")
 	more, err := job.Parse("", send(h, "/job.toml", f).Body.Bytes())
 	if err == nil && len(more.Trials) == n+1 {
 		if got := more.Trials[n].BlockRadius; got != 350 {
@@ -259,7 +263,7 @@ func TestTrialsComeAndGo(t *testing.T) {
 		t.Errorf("one more: %v, %d; %d %s", err, len(more.Trials), w.Code, short(w))
 	}
 	for k := range f {
-		if strings.HasPrefix(k, "trial.0.") || strings.HasPrefix(k, "trial.7.") {
+		if strings.HasPrefix(k, "trial.0.") || strings.HasPrefix(k, next) {
 			f.Set(k, "")
 		}
 	}
