@@ -2,6 +2,7 @@
 """Measure 1:1 prints with outside readers.
 
     check_print.py [--no-bar FILE.svg]... [--pdf FILE.pdf [--pages N] [--paper WxH]] FILE.svg...
+    check_print.py --view PRINTED.pdf FILE.pdf
 
 Each FILE.svg is turned into a PDF twice, by rsvg-convert and by Chromium's
 print, and the page must be one, as large as the SVG says. Its bars of 100 mm or 4 in are
@@ -14,6 +15,9 @@ page is checked.
 FILE.pdf is checked for its number of pages and their size (mm, either way up),
 and every 100 mm bar in its content streams is measured there, 0.005 mm allowed,
 and in the raster, 0.05 mm.
+
+--view measures what a browser printed of the page's print view, 0.05 mm allowed,
+where FILE.pdf of the same job has its bars.
 
 Prints that carry a printer's correction (--print-scale) are not 1:1 files; don't
 give them. A missing program is a failure.
@@ -212,6 +216,34 @@ def check_svg(path, need_bar, scratch):
     return f"{size[0]:g} x {size[1]:g} mm, bars by rsvg-convert/Chromium: {', '.join(said) or 'none'}"
 
 
+def bars_of_pages(raw, sizes):
+    """Return for each page of our own PDF its bars, and how many ask to be measured."""
+    streams = re.findall(rb"/Length \d+>>\nstream\n(.*?)\nendstream", raw, re.S)
+    if len(streams) != len(sizes):
+        raise Bad(f"{len(streams)} readable content streams for {len(sizes)} pages")
+    out = []
+    for (_, height), stream in zip(sizes, streams):
+        lines = []
+        for m in re.finditer(rf"^{NUM} {NUM} m\n{NUM} {NUM} l\nS$", stream.decode("latin-1"), re.M):
+            v = [float(g) * PT for g in m.groups()]
+            lines.append(((v[0], height - v[1]), (v[2], height - v[3])))
+        out.append((find_bars(lines), stream.count(b"(" + MEASURE.encode())))
+    return out
+
+
+def check_view(path, own, scratch):
+    """Measure what a browser printed of the print view where our own PDF of the job has its bars."""
+    sizes, want = page_sizes(path), page_sizes(own)
+    if len(sizes) != len(want) or any(abs(g - w) > PAGE_TOL for a, b in zip(sizes, want) for g, w in zip(a, b)):
+        raise Bad(f"pages of {sizes}, want {want}")
+    said = []
+    for i, (bars, _) in enumerate(bars_of_pages(own.read_bytes(), want), 1):
+        said += [f"p{i} {check_length(path, i, bar, scratch, f'the browser, page {i}'):.3f}" for bar in bars]
+    if not said:
+        raise Bad("no bar found on any page")
+    return f"{len(sizes)} pages, bars: {', '.join(said)}"
+
+
 def check_pdf(path, pages, paper, scratch):
     sizes = page_sizes(path)
     if pages is not None and len(sizes) != pages:
@@ -224,18 +256,8 @@ def check_pdf(path, pages, paper, scratch):
     raw = path.read_bytes()
     if b"/PrintScaling /None" not in raw:
         raise Bad("it does not ask for printing without scaling")
-    streams = re.findall(rb"/Length \d+>>\nstream\n(.*?)\nendstream", raw, re.S)
-    if len(streams) != len(sizes):
-        raise Bad(f"{len(streams)} readable content streams for {len(sizes)} pages")
     said = []
-    for i, stream in enumerate(streams, 1):
-        height = sizes[i - 1][1]
-        lines = []
-        for m in re.finditer(rf"^{NUM} {NUM} m\n{NUM} {NUM} l\nS$", stream.decode("latin-1"), re.M):
-            v = [float(g) * PT for g in m.groups()]
-            lines.append(((v[0], height - v[1]), (v[2], height - v[3])))
-        bars = find_bars(lines)
-        asked = stream.count(b"(" + MEASURE.encode())
+    for i, (bars, asked) in enumerate(bars_of_pages(raw, sizes), 1):
         if len(bars) < asked:
             raise Bad(f"{len(bars)} bars found on page {i}, {asked} say 'measure me'")
         for bar in bars:
@@ -255,8 +277,9 @@ def main():
     args.add_argument("--pdf", type=pathlib.Path)
     args.add_argument("--pages", type=int)
     args.add_argument("--paper", help="width x height in mm, such as 210x297")
+    args.add_argument("--view", nargs=2, type=pathlib.Path, metavar=("PRINTED.pdf", "OWN.pdf"))
     opt = args.parse_args()
-    if not (opt.svg or opt.no_bar or opt.pdf):
+    if not (opt.svg or opt.no_bar or opt.pdf or opt.view):
         args.error("no file given")
     paper = None
     if opt.paper:
@@ -272,6 +295,9 @@ def main():
     jobs += [(p, lambda d, p=p: check_svg(p, False, d)) for p in opt.no_bar]
     if opt.pdf:
         jobs.append((opt.pdf, lambda d: check_pdf(opt.pdf, opt.pages, paper, d)))
+
+    if opt.view:
+        jobs.append((opt.view[0], lambda d: check_view(*opt.view, d)))
 
     def do(job):
         path, check = job

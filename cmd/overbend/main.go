@@ -13,5 +13,5 @@ func main() {
 	// A run lives for milliseconds and allocates a few MB: to collect them
 	// costs more than it frees. The heap may grow to five times what lives.
 	debug.SetGCPercent(400)
-	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+	os.Exit(run(bare(os.Args[1:]), os.Stdout, os.Stderr))
 }

@@ -13,24 +13,15 @@ import (
 	"overbend/cmd/internal/kit"
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/report"
-	"overbend/cmd/internal/shop"
-	"overbend/export/drawing"
-	"overbend/export/dxf"
-	"overbend/export/paper"
 )
 
 type makeCommand struct {
-	units      units
-	shop       shopFile
-	out        string
-	force      bool
-	dxf        string
-	dxfUnits   string
-	cutOnly    bool
-	paper      string
-	margin     string
-	printScale string
-	given      func(flag string) bool
+	units units
+	shop  shopFile
+	out   string
+	force bool
+	kit   kit.Choices
+	given func(flag string) bool
 }
 
 func (*makeCommand) usage() string {
@@ -57,12 +48,13 @@ func (c *makeCommand) flags(f *pflag.FlagSet) {
 	f.BoolVar(&c.force, "force", false, "replace files that overbend did not write; make the files of a job that can't be made")
 	c.units.flag(f)
 	c.shop.flag(f)
-	f.StringVar(&c.dxf, "dxf", "2000", "DXF form: `2000|r12|r12-plain`")
-	f.StringVar(&c.dxfUnits, "dxf-units", "", "DXF unit: `mm|in` (default the job file's own)")
-	f.BoolVar(&c.cutOnly, "cut-only", false, "leave out of the DXF everything that is not cut, centre marks of holes to drill as well")
-	f.StringVar(&c.paper, "paper", "", "the printer's paper, over the shop file's: `A4|A3|A2|A1|letter|tabloid|WxH` (default A4, or letter for a job in inches)")
-	f.StringVar(&c.margin, "margin", "10 mm", "white edge that the printer leaves, over the shop file's, as `LENGTH`")
-	f.StringVar(&c.printScale, "print-scale", "1x1", "what the two bars of a page measured, over the shop file's, as shares: `XxY`")
+	k := &c.kit
+	f.StringVar(&k.DXF, "dxf", "2000", "DXF form: `2000|r12|r12-plain`")
+	f.StringVar(&k.DXFUnits, "dxf-units", "", "DXF unit: `mm|in` (default the job file's own)")
+	f.BoolVar(&k.CutOnly, "cut-only", false, "leave out of the DXF everything that is not cut, centre marks of holes to drill as well")
+	f.StringVar(&k.Paper, "paper", "", "the printer's paper, over the shop file's: `A4|A3|A2|A1|letter|tabloid|WxH` (default A4, or letter for a job in inches)")
+	f.StringVar(&k.Margin, "margin", "10 mm", "white edge that the printer leaves, over the shop file's, as `LENGTH`")
+	f.StringVar(&k.PrintScale, "print-scale", "1x1", "what the two bars of a page measured, over the shop file's, as shares: `XxY`")
 	c.given = f.Changed
 }
 
@@ -75,31 +67,21 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	if err != nil {
 		return err
 	}
-	o, err := c.options(s)
+	u, err := c.units.get()
 	if err != nil {
+		return err
+	}
+	choices := c.choices()
+	if _, err := choices.Options(s.Paper, false, u); err != nil { // before a job is worked out for nothing
 		return err
 	}
 	p, u, err := workOut(path, &c.units, &c.shop)
 	if err != nil {
 		return err
 	}
-	o.Units = u
-	for flag, key := range map[string]string{"paper": "paper.size", "margin": "paper.margin", "print-scale": "paper.print_scale"} {
-		if !c.given(flag) {
-			p.Job.FromShop.Take(s, key, key)
-		}
-	}
-	if c.dxfUnits == "" {
-		o.DXF.Inches = p.Job.Inches
-	}
-	if o.Paper.Paper.Width == 0 {
-		o.Paper.Paper = shop.UsualPaper(p.Job.Inches)
-	}
-	if u == quantity.Inches {
-		o.Paper.Rule = drawing.Customary
-	}
-	if c.cutOnly {
-		p.LeaveOutMarks()
+	o, err := choices.For(p, s, u)
+	if err != nil {
+		return err
 	}
 	if err := report.Alerts(stderr, p, u); err != nil {
 		return err
@@ -108,15 +90,10 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	if cannot != nil && (!c.force || len(p.Pieces) == 0) { // without shape a part can't be forced either
 		return fmt.Errorf("%w; nothing was written", cannot)
 	}
-	files, err := kit.Build(p, o)
+	files, err := report.Kit(p, o)
 	if err != nil {
 		return fmt.Errorf("%s: %w", path, err)
 	}
-	ledger, err := report.JSON(p, files)
-	if err != nil {
-		return err
-	}
-	files = append(files, kit.File{Name: kit.Ledger, Data: ledger, Purpose: "every number, and what this kit wrote"})
 	dir := c.out
 	if dir == "" {
 		dir = folderName(p.Job)
@@ -133,42 +110,19 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	return nil
 }
 
-// options reads what says how files look: the flags, and the shop's paper.
-func (c *makeCommand) options(s shop.Shop) (kit.Options, error) {
-	var o kit.Options
-	u, err := c.units.get()
-	if err != nil {
-		return o, err
-	}
-	if o.DXF.Version, err = dxf.ParseVersion(c.dxf); err != nil {
-		return o, fmt.Errorf("--dxf: %w", err)
-	}
-	if c.dxfUnits != "" {
-		d, err := quantity.ParseUnits(c.dxfUnits)
-		if err != nil {
-			return o, fmt.Errorf("--dxf-units: %w", err)
-		}
-		o.DXF.Inches = d == quantity.Inches
-	}
-	o.DXF.CutOnly = c.cutOnly
-	p := s.Paper
-	if c.given("paper") {
-		if p.Size, err = shop.PaperSize(c.paper, u); err != nil {
-			return o, fmt.Errorf("--paper: %w", err)
+// choices returns what the flags choose: those that are not given are left to the
+// shop, and one that is given and empty is none.
+func (c *makeCommand) choices() kit.Choices {
+	k := c.kit
+	for flag, text := range map[string]*string{"paper": &k.Paper, "margin": &k.Margin, "print-scale": &k.PrintScale} {
+		switch {
+		case !c.given(flag):
+			*text = ""
+		case *text == "":
+			*text = " "
 		}
 	}
-	if c.given("margin") {
-		if p.Margin, err = quantity.ParseLength(c.margin, quantity.Millimetres); err != nil {
-			return o, fmt.Errorf("--margin: %w", err)
-		}
-	}
-	if c.given("print-scale") {
-		if p.ScaleX, p.ScaleY, err = paper.ParseScale(c.printScale); err != nil {
-			return o, fmt.Errorf("--print-scale: %w", err)
-		}
-	}
-	o.Paper.Paper, o.Paper.Margin, o.Paper.ScaleX, o.Paper.ScaleY = p.Size, p.Margin, p.ScaleX, p.ScaleY
-	return o, nil
+	return k
 }
 
 // folderName returns a safe folder name from the job's name, or its file's.
@@ -177,17 +131,7 @@ func folderName(j job.Job) string {
 	if name == "" {
 		name = strings.TrimSuffix(filepath.Base(j.File), filepath.Ext(j.File))
 	}
-	safe := strings.Map(func(r rune) rune {
-		switch {
-		case r >= 'a' && r <= 'z', r >= 'A' && r <= 'Z', r >= '0' && r <= '9', r == '-', r == '_':
-			return r
-		}
-		return '-'
-	}, name)
-	if safe = strings.Trim(safe, "-"); safe == "" {
-		safe = "job"
-	}
-	return safe + "-kit"
+	return kit.FileName(name) + "-kit"
 }
 
 // list tells what was written: file, size, purpose.

@@ -43,6 +43,7 @@ func commands() []struct {
 		{"read", "find the bend in a drawing (DXF) and write its job file", func() command { return &readCommand{} }},
 		{"show", "work a job out and print it; writes nothing", func() command { return &showCommand{} }},
 		{"make", "write the kit: cut files, prints, numbers", func() command { return &makeCommand{} }},
+		{"serve", "serve the page that does all this in a browser", func() command { return &serveCommand{} }},
 		{"trial", "fit the metal to measured trial bends", func() command { return &trialCommand{} }},
 		{"gauge", "radius from a measured chord and rise", func() command { return &gaugeCommand{} }},
 		{"shop", "what the shop file says and what is in force; or write one", func() command { return &shopCommand{} }},
@@ -132,6 +133,7 @@ Examples:
   overbend new davit.toml          start a job file, then edit it
   overbend show davit.toml         see the numbers
   overbend make davit.toml -o kit  write the files
+  overbend serve --open            do it all in a browser instead
 
 overbend COMMAND --help tells more. Exit code: 0 done, 1 the job can't be made
 as asked, 2 bad usage or a bad file.

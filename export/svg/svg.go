@@ -63,8 +63,7 @@ func Write(w io.Writer, d drawing.Drawing) error {
 	// svgo drops the errors of its writer, so it gets one that has none.
 	var buf bytes.Buffer
 	buf.Grow(1024 + 160*len(d.Shapes))
-	c := canvas{svg: svgo.New(&buf), place: d.Placement(), height: d.Sheet().Height()}
-	c.svg.Decimals = decimals
+	c := newCanvas(&buf, d, decimals)
 	c.document(d)
 	if _, err := w.Write(buf.Bytes()); err != nil {
 		return fmt.Errorf("svg: %w", err)
@@ -75,10 +74,18 @@ func Write(w io.Writer, d drawing.Drawing) error {
 // canvas turns shapes into elements. SVG's y runs down: every place is
 // flipped about the sheet's height as it is written, and nowhere else.
 type canvas struct {
-	svg    *svgo.SVG
-	place  drawing.Placement
-	height float64
-	path   []byte // scratch for path data and attributes
+	svg      *svgo.SVG
+	place    drawing.Placement
+	height   float64
+	decimals int
+	classes  bool   // looks are classes of a style sheet, not attributes
+	path     []byte // scratch for path data and attributes
+}
+
+func newCanvas(buf *bytes.Buffer, d drawing.Drawing, decimals int) canvas {
+	c := canvas{svg: svgo.New(buf), place: d.Placement(), height: d.Sheet().Height(), decimals: decimals}
+	c.svg.Decimals = decimals
+	return c
 }
 
 func (c *canvas) document(d drawing.Drawing) {
@@ -87,7 +94,7 @@ func (c *canvas) document(d drawing.Drawing) {
 	if d.Page.Width() > 0 {
 		pageW, pageH = d.Page.Width(), d.Page.Height()
 	}
-	num := func(x float64) string { return string(number(nil, x)) }
+	num := func(x float64) string { return string(c.number(nil, x)) }
 	c.svg.Startunit(w, h, "mm",
 		`viewBox="0 0 `+num(w)+" "+num(h)+`"`,
 		// A viewer with a dark ground would hide black lines.
@@ -97,6 +104,11 @@ func (c *canvas) document(d drawing.Drawing) {
 		c.svg.Title(d.Title)
 	}
 	fmt.Fprintf(c.svg.Writer, "<style>@page{size:%smm %smm;margin:0}</style>\n", num(pageW), num(pageH))
+	c.shapes(d)
+	c.svg.End()
+}
+
+func (c *canvas) shapes(d drawing.Drawing) {
 	for _, s := range d.Shapes {
 		switch s := s.(type) {
 		case drawing.Stroke:
@@ -107,7 +119,6 @@ func (c *canvas) document(d drawing.Drawing) {
 			c.text(s)
 		}
 	}
-	c.svg.End()
 }
 
 // at returns the place of q in SVG's frame.
@@ -117,17 +128,27 @@ func (c *canvas) at(q geom.Point) (x, y float64) {
 }
 
 func (c *canvas) stroke(s drawing.Stroke) {
-	segments := s.Path.Segments()
 	look, ok := c.look(s.Role, s.Tone, s.Path.Closed)
-	if len(segments) == 0 || !ok {
+	if !ok {
 		return
 	}
-	b := append(c.path[:0], 'M')
+	if c.path = c.data(c.path[:0], s.Path); len(c.path) > 0 {
+		c.svg.Path(string(c.path), look)
+	}
+}
+
+// data appends the commands of a path, none for one without a length.
+func (c *canvas) data(b []byte, p geom.Path) []byte {
+	segments := p.Segments()
+	if len(segments) == 0 {
+		return b
+	}
+	b = append(b, 'M')
 	b = c.point(b, segments[0].From)
 	for i, g := range segments {
 		if !g.IsArc() {
 			// Z draws the last line of a closed path.
-			if s.Path.Closed && i == len(segments)-1 {
+			if p.Closed && i == len(segments)-1 {
 				break
 			}
 			b = append(b, 'L')
@@ -136,11 +157,10 @@ func (c *canvas) stroke(s drawing.Stroke) {
 		}
 		b = c.arc(b, g)
 	}
-	if s.Path.Closed {
+	if p.Closed {
 		b = append(b, 'Z')
 	}
-	c.path = b
-	c.svg.Path(string(b), look)
+	return b
 }
 
 // arc appends the A commands of one arc. Under an unequal print correction the
@@ -154,9 +174,9 @@ func (c *canvas) arc(b []byte, g geom.Segment) []byte {
 			to, _ = g.At(float64(i+1) / float64(n))
 		}
 		b = append(b, 'A')
-		b = number(b, r*c.place.SX)
+		b = c.number(b, r*c.place.SX)
 		b = append(b, ',')
-		b = number(b, r*c.place.SY)
+		b = c.number(b, r*c.place.SY)
 		// Flipping y turns counter-clockwise, SVG's sweep 1, into clockwise.
 		if g.Bulge > 0 {
 			b = append(b, " 0 0 0 "...)
@@ -185,8 +205,12 @@ func (c *canvas) ring(s drawing.Ring) {
 func (c *canvas) text(s drawing.Text) {
 	x, y := c.at(s.At)
 	b := append(c.path[:0], `font-size="`...)
-	b = number(b, s.Height/lettering.CapHeight*c.place.Factor())
-	b = append(b, `" fill="#000000" stroke="none"`...)
+	b = c.number(b, s.Height/lettering.CapHeight*c.place.Factor())
+	if b = append(b, '"'); c.classes {
+		b = append(b, ` class="w"`...)
+	} else {
+		b = append(b, ` fill="#000000" stroke="none"`...)
+	}
 	switch s.Anchor {
 	case drawing.Middle:
 		b = append(b, ` text-anchor="middle"`...)
@@ -198,11 +222,11 @@ func (c *canvas) text(s drawing.Text) {
 	}
 	if s.Angle != 0 {
 		b = append(b, ` transform="rotate(`...)
-		b = number(b, -s.Angle.Degrees())
+		b = c.number(b, -s.Angle.Degrees())
 		b = append(b, ' ')
-		b = number(b, x)
+		b = c.number(b, x)
 		b = append(b, ' ')
-		b = number(b, y)
+		b = c.number(b, y)
 		b = append(b, `)"`...)
 	}
 	c.path = b
@@ -215,6 +239,9 @@ func (c *canvas) look(r drawing.Role, t drawing.Tone, closed bool) (string, bool
 	pen := drawing.PenOf(r)
 	colour, filled := t.Colour()
 	filled = filled && closed
+	if c.classes {
+		return classesOf(r, t, filled), filled || pen.Width > 0
+	}
 	var b []byte
 	if filled {
 		b = append(b, `fill="`...)
@@ -253,14 +280,19 @@ func (c *canvas) look(r drawing.Role, t drawing.Tone, closed bool) (string, bool
 
 func (c *canvas) point(b []byte, q geom.Point) []byte {
 	x, y := c.at(q)
-	b = number(b, x)
+	b = c.number(b, x)
 	b = append(b, ',')
-	return number(b, y)
+	return c.number(b, y)
 }
 
 // number appends x with fixed decimals, without a sign on zero.
-func number(b []byte, x float64) []byte {
-	return strconv.AppendFloat(b, unsigned(x), 'f', decimals, 64)
+func (c *canvas) number(b []byte, x float64) []byte {
+	b = strconv.AppendFloat(b, unsigned(x), 'f', c.decimals, 64)
+	if c.classes {
+		b = bytes.TrimRight(b, "0")
+		b = bytes.TrimSuffix(b, []byte("."))
+	}
+	return b
 }
 
 // unsigned returns 0 for what would be written as minus zero.

@@ -56,3 +56,15 @@ func keysOf(table string) []string {
 	}
 	return nil
 }
+
+// Keys returns every key that a job file may hold, dotted; those of one trial as
+// "trial.block". A metal's are named in their own table.
+func Keys() []string {
+	out := []string{"name", "units"}
+	for _, t := range tables() {
+		for _, k := range keysOf(t) {
+			out = append(out, t+"."+k)
+		}
+	}
+	return out
+}

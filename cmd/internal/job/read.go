@@ -44,11 +44,21 @@ func Read(path string) (Job, error) { return ReadIn(shop.Nothing(), path) }
 // ReadIn reads the job file at path in a shop, whose file gives what the job leaves
 // out. Every error is a *keyed.Error.
 func ReadIn(s shop.Shop, path string) (Job, error) {
-	text, err := keyed.ReadFile(path, aJob)
+	text, err := Text(path)
 	if err != nil {
-		return Job{}, &keyed.Error{File: path, Text: err.Error()}
+		return Job{}, err
 	}
 	return ParseIn(s, path, text)
+}
+
+// Text returns the text of the job file at path, whatever it says. Every error is
+// a *keyed.Error.
+func Text(path string) ([]byte, error) {
+	text, err := keyed.ReadFile(path, aJob)
+	if err != nil {
+		return nil, &keyed.Error{File: path, Text: err.Error()}
+	}
+	return text, nil
 }
 
 // Parse reads the text of a job file. The name is that of the file, for errors

@@ -34,9 +34,12 @@ func (e *Error) Error() string {
 		b.WriteString(printable(e.Key, 60))
 		b.WriteString(": ")
 	}
-	b.WriteString(printable(e.Text, 500))
+	b.WriteString(e.Sentence())
 	return b.String()
 }
+
+// Sentence returns what is wrong without the place, on one line.
+func (e *Error) Sentence() string { return printable(e.Text, 500) }
 
 // printable returns s cut to at most n runes and with a question mark for
 // everything that would not show as itself in one line.

@@ -3,6 +3,7 @@ package kit
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"overbend/cmd/internal/plan"
 	"overbend/cmd/internal/quantity"
@@ -49,25 +50,50 @@ func framed(d drawing.Drawing, printer paper.Layout) (drawing.Drawing, string) {
 	panic("kit: no last scale")
 }
 
+// layout is what a kit has on paper.
+type layout struct {
+	job   []drawing.Drawing // pages of the job sheet
+	parts []print
+	pages [][]drawing.Drawing // of each part, on the printer's paper
+}
+
+// lay lays the job sheet and every part out at the same time; the sheet, which
+// takes longest, first.
+func lay(p *plan.Plan, o Options) (layout, error) {
+	l := layout{parts: prints(p, o)}
+	l.pages = make([][]drawing.Drawing, len(l.parts))
+	err := each(len(l.parts)+1, func(i int) (err error) {
+		switch {
+		case i == 0:
+			l.job, err = jobSheet(p, o)
+		case l.parts[i-1].paper:
+			l.pages[i-1], err = o.Paper.Pages(l.parts[i-1].d, l.parts[i-1].title)
+		}
+		return err
+	})
+	return l, err
+}
+
+// all returns every page in order.
+func (l layout) all() []drawing.Drawing {
+	return slices.Concat(append([][]drawing.Drawing{l.job}, l.pages...)...)
+}
+
+// Pages returns the pages of a kit's PDF: the job sheet and all prints at true
+// size. The plan must hold all its parts.
+func Pages(p *plan.Plan, o Options) ([]drawing.Drawing, error) {
+	l, err := lay(p, o)
+	return l.all(), err
+}
+
 // printTasks returns the SVG prints, the printer's pages as SVG and everything
 // as one PDF.
 func printTasks(p *plan.Plan, o Options) ([]task, error) {
-	parts := prints(p, o)
-	pages := make([][]drawing.Drawing, len(parts))
-	var job []drawing.Drawing
-	// The sheet and every part are laid out at the same time; the sheet, which
-	// takes longest, first.
-	if err := each(len(parts)+1, func(i int) (err error) {
-		switch {
-		case i == 0:
-			job, err = jobSheet(p, o)
-		case parts[i-1].paper:
-			pages[i-1], err = o.Paper.Pages(parts[i-1].d, parts[i-1].title)
-		}
-		return err
-	}); err != nil {
+	l, err := lay(p, o)
+	if err != nil {
 		return nil, err
 	}
+	parts, pages, job := l.parts, l.pages, l.job
 	var out []task
 	for i, page := range job {
 		name, purpose := fmt.Sprintf("sheet-%d.svg", i+1), "job sheet, continued"
@@ -79,11 +105,10 @@ func printTasks(p *plan.Plan, o Options) ([]task, error) {
 		}
 		out = append(out, svgTask(name, page, purpose))
 	}
-	doc := pdf.Document{Title: p.Job.Name, Pages: job[:len(job):len(job)]}
+	doc := pdf.Document{Title: p.Job.Name, Pages: l.all()}
 	for i, q := range parts {
 		whole, scale := framed(q.d, o.Paper)
 		out = append(out, svgTask(q.name+".svg", whole, q.purpose+", "+scale))
-		doc.Pages = append(doc.Pages, pages[i]...)
 		for k, page := range pages[i] {
 			out = append(out, svgTask(fmt.Sprintf("%s-page-%d.svg", q.name, k+1), page,
 				fmt.Sprintf("%s, printer page %d of %d, 1:1", q.name, k+1, len(pages[i]))))

@@ -50,7 +50,13 @@ type Press struct {
 	LeastLeg float64
 	// Strip is what the backing strip keeps.
 	Strip StripAfter
+
+	model *bend.Press
 }
+
+// LoadedAt returns half of the centreline under load in a state of this press,
+// as [Press.Loaded] has the final one.
+func (q *Press) LoadedAt(s bend.State) geom.Path { return q.model.LoadedLine(s) }
 
 // PressEnd is the press at one end of the metal's range, on the same block.
 type PressEnd struct {
@@ -236,6 +242,7 @@ func (s *site) press(model *bend.Press, course bend.Course) (*Press, []words.Adv
 		Block: model.Block(), Rig: model.Rig(), Final: final, Schedule: course.Steps,
 		Peak: course.Peak(0), PeakRubbed: course.Peak(mu), FinalRubbed: final.LargestForce(mu),
 		Shape: model.Finished(final), Loaded: model.LoadedLine(final), LeastLeg: s.lim.LeastL,
+		model: model,
 	}
 	q.Gap = q.Shape.Gap(s.j.Bend.Radius)
 	if s.j.Press.Ram > 0 {

@@ -33,11 +33,18 @@ const mostShrink = 2
 
 // part draws the finished part with its dimensions.
 func (s *sheet) part(f geom.Rect) {
+	room := s.under(f, heading{name: "PART", rest: "1:1000"})
+	d, scale := s.partIn(room)
+	s.head(f, heading{name: "PART", rest: scale})
+	s.place(d, room)
+}
+
+// partIn draws the finished part for a room, its middle at the origin.
+func (s *sheet) partIn(room geom.Rect) (drawing.Drawing, string) {
 	j := s.p.Job
 	outline := tooling.TubeOutline(j.Bend.Radius, j.Tube.Depth, j.Bend.Angle, j.Bend.Legs, j.Ends.Cut)
 	box := outline.Bounds()
 	bare := geom.Pt(box.Width(), box.Height())
-	room := s.under(f, heading{name: "PART", rest: "1:1000"})
 	d, k, scale := s.fitted(room.Width(), room.Height(), bare, len(partWays), func(k float64, way int) (drawing.Drawing, bool) {
 		return s.partPicture(outline, k, partWays[way])
 	})
@@ -46,13 +53,10 @@ func (s *sheet) part(f geom.Rect) {
 			return s.partPicture(outline, k, partWay{plain: true})
 		})
 		if k*mostShrink < l {
-			d, k, scale = e, l, name
+			d, scale = e, name
 		}
 	}
-	s.head(f, heading{name: "PART", rest: scale})
-	if k > 0 {
-		s.place(d, room)
-	}
+	return d, scale
 }
 
 // partPicture draws the part about its arc's centre, crown on top, at k mm of

@@ -61,23 +61,28 @@ func (s *sheet) setUp(hd heading, b form, q *plan.Press) cell {
 		func(f geom.Rect) {
 			room := s.under(f, longest)
 			room.Min.Y += s.parasHeight(facts, room.Width())
-			fit := func(few bool) (drawing.Drawing, float64, string) {
-				return s.fitted(room.Width(), room.Height(), geom.Pt(q.Rig.Supports+q.Rig.Roller, 0), 2, func(k float64, way int) (drawing.Drawing, bool) {
-					return s.setUpPicture(b, q, k, room, way == 0, few)
-				})
-			}
-			d, k, scale := fit(false)
-			if k == 0 {
-				d, k, scale = fit(true)
-			}
+			d, scale := s.setUpIn(b, q, room)
 			hd.rest = scale
 			s.head(f, hd)
-			if k > 0 {
-				s.place(d, room)
-			}
+			s.place(d, room)
 			s.write(geom.Rect{Min: geom.Pt(room.Min.X, f.Min.Y), Max: geom.Pt(room.Max.X, room.Min.Y)}, facts)
 		},
 	}
+}
+
+// setUpIn draws a block at the press for a room, its middle at the origin: with all
+// names or, where they find no room, with few.
+func (s *sheet) setUpIn(b form, q *plan.Press, room geom.Rect) (d drawing.Drawing, scale string) {
+	for _, few := range [2]bool{false, true} {
+		var k float64
+		d, k, scale = s.fitted(room.Width(), room.Height(), geom.Pt(q.Rig.Supports+q.Rig.Roller, 0), 2, func(k float64, way int) (drawing.Drawing, bool) {
+			return s.setUpPicture(b, q, k, room, way == 0, few)
+		})
+		if k > 0 {
+			break
+		}
+	}
+	return d, scale
 }
 
 // setUpPicture draws the press about the crown's centreline in the last position,

@@ -14,35 +14,45 @@ import (
 
 // stack draws what is bolted together, seen along the tube at the crown, to scale.
 func (s *sheet) stack(share float64, hd heading) cell {
-	t, j := s.p.Tools, s.p.Job
-	slabs := t.Stack()
-	wide := 0.0
-	for _, sl := range slabs {
-		wide += sl.Thickness
-	}
-	shown := s.shown(wide)
-	high := shown + j.Tube.Depth + s.p.Strip.Thickness
 	longest := hd
-	longest.rest = "end view 1:1000"
-	cut := ""
-	if shown < t.Block.Height {
-		cut = ", lower part"
-		longest.rest += cut
+	longest.rest = "end view 1:1000, lower part"
+	if slabs, wide := s.slabs(); s.shown(wide) >= s.p.Tools.Block.Height || len(slabs) == 0 {
+		longest.rest = "end view 1:1000"
 	}
 	return cell{share,
 		func(w float64) float64 { return s.headHeight(longest, w) + 50 },
 		func(f geom.Rect) {
 			room := s.under(f, longest)
-			d, k, scale := s.fitted(room.Width(), room.Height(), geom.Pt(wide, high), 1, func(k float64, _ int) (drawing.Drawing, bool) {
-				return s.stackPicture(slabs, wide, k, room)
-			})
-			hd.rest = "end view " + scale + cut
+			d, scale := s.stackIn(room)
+			hd.rest = "end view " + scale
 			s.head(f, hd)
-			if k > 0 {
-				s.place(d, room)
-			}
+			s.place(d, room)
 		},
 	}
+}
+
+// slabs returns what is bolted together and how thick it is, mm.
+func (s *sheet) slabs() (slabs []plan.Slab, wide float64) {
+	slabs = s.p.Tools.Stack()
+	for _, sl := range slabs {
+		wide += sl.Thickness
+	}
+	return slabs, wide
+}
+
+// stackIn draws the end view for a room, its middle at the origin. Its scale says
+// also whether it is the lower part only.
+func (s *sheet) stackIn(room geom.Rect) (drawing.Drawing, string) {
+	slabs, wide := s.slabs()
+	shown := s.shown(wide)
+	bare := geom.Pt(wide, shown+s.p.Job.Tube.Depth+s.p.Strip.Thickness)
+	d, _, scale := s.fitted(room.Width(), room.Height(), bare, 1, func(k float64, _ int) (drawing.Drawing, bool) {
+		return s.stackPicture(slabs, wide, k, room)
+	})
+	if shown < s.p.Tools.Block.Height {
+		scale += ", lower part"
+	}
+	return d, scale
 }
 
 // shown returns how much of the block's height the end view shows, mm: of a high one

@@ -1,0 +1,6 @@
+//go:build !windows
+
+package main
+
+// ownConsole is a question of Windows only.
+func ownConsole() bool { return false }
