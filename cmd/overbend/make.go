@@ -1,10 +1,12 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"path/filepath"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"github.com/spf13/pflag"
@@ -101,16 +103,31 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	if dir == "" {
 		dir = folderName(p.Job)
 	}
-	if err := kit.Write(dir, files, c.force); err != nil {
+	if err := write(dir, files, c.force, stderr); err != nil {
 		return err
 	}
 	if err := list(stdout, dir, files, u); err != nil {
-		return err
+		return fmt.Errorf("%w; the kit in %s is whole all the same", err, dir)
 	}
 	if cannot != nil {
 		return fmt.Errorf("%w; the files were written all the same", cannot)
 	}
 	return nil
+}
+
+// write puts the files in place. A signal that asks the process to end waits for
+// that.
+func write(dir string, files []kit.File, force bool, stderr io.Writer) error {
+	ctx, release := holdSignals()
+	defer release()
+	notes, err := kit.Write(ctx, dir, files, force)
+	for _, n := range notes {
+		fmt.Fprintf(stderr, "note: %s\n", n)
+	}
+	if stop := context.Cause(ctx); err == nil && stop != nil {
+		return fmt.Errorf("%s: %w; the kit there is whole all the same", dir, stop)
+	}
+	return err
 }
 
 // options reads the flags that say what files look like.
@@ -143,23 +160,38 @@ func (c *makeCommand) options() (kit.Options, error) {
 	return o, nil
 }
 
-// folderName returns a safe folder name from the job's name, or its file's.
+// folderName returns a safe folder name from the job's name or, where no Latin
+// letter or figure is in that, from its file's, in whatever letters that is.
 func folderName(j job.Job) string {
-	name := j.Name
-	if name == "" {
-		name = strings.TrimSuffix(filepath.Base(j.File), filepath.Ext(j.File))
+	latin := func(r rune) bool { return r < unicode.MaxASCII && (unicode.IsLetter(r) || unicode.IsDigit(r)) }
+	safe := safeName(j.Name, latin)
+	if safe == "" {
+		file := filepath.Base(j.File)
+		safe = safeName(strings.TrimSuffix(file, filepath.Ext(file)), func(r rune) bool {
+			return unicode.In(r, unicode.Letter, unicode.Mark, unicode.Digit)
+		})
 	}
+	if safe == "" {
+		safe = "job"
+	}
+	return safe + "-kit"
+}
+
+// safeName puts dashes in place of what a folder's name had better not hold, and
+// keeps it shorter than any disk allows.
+func safeName(name string, keep func(rune) bool) string {
+	const most = 120 // bytes
 	safe := strings.Map(func(r rune) rune {
-		switch {
-		case r >= 'a' && r <= 'z', r >= 'A' && r <= 'Z', r >= '0' && r <= '9', r == '-', r == '_':
+		if r == '-' || r == '_' || r != utf8.RuneError && keep(r) {
 			return r
 		}
 		return '-'
 	}, name)
-	if safe = strings.Trim(safe, "-"); safe == "" {
-		safe = "job"
+	for len(safe) > most {
+		_, n := utf8.DecodeLastRuneInString(safe)
+		safe = safe[:len(safe)-n]
 	}
-	return safe + "-kit"
+	return strings.Trim(safe, "-")
 }
 
 // list tells what was written: file, size, purpose.
