@@ -86,7 +86,7 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	if err := report.Alerts(stderr, p, u); err != nil {
 		return err
 	}
-	cannot := feasible(path, p, u)
+	cannot := feasible(p, u)
 	if cannot != nil && (!c.force || len(p.Pieces) == 0) { // without shape a part can't be forced either
 		return fmt.Errorf("%w; nothing was written", cannot)
 	}

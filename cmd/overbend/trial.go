@@ -46,7 +46,7 @@ func (c *trialCommand) run(args []string, stdout, stderr io.Writer) error {
 	if err := report.Alerts(stderr, p, u); err != nil {
 		return err
 	}
-	if err := feasible(path, p, u); err != nil || p.Metal.Trial != nil {
+	if err := feasible(p, u); err != nil || p.Metal.Trial != nil {
 		return err
 	}
 	return fmt.Errorf("%s: %w: the trials could not be used; see the warning", path, errCannot)

@@ -19,6 +19,11 @@ type Error struct {
 
 // Error returns the sentence on one line, whatever the file held.
 func (e *Error) Error() string {
+	return e.at() + printable(e.Text, 500)
+}
+
+// at returns the place of what is wrong, up to the colon and space.
+func (e *Error) at() string {
 	var b strings.Builder
 	if e.File != "" {
 		b.WriteString(printable(e.File, 4096))
@@ -34,7 +39,6 @@ func (e *Error) Error() string {
 		b.WriteString(printable(e.Key, 60))
 		b.WriteString(": ")
 	}
-	b.WriteString(printable(e.Text, 500))
 	return b.String()
 }
 
@@ -63,4 +67,11 @@ func printable(s string, n int) string {
 // file leaves out is placed at its table.
 func (j Job) Errorf(key, format string, args ...any) error {
 	return &Error{j.File, lineOf(j.places, key), unindexed(key), fmt.Sprintf(format, args...)}
+}
+
+// At returns the place of a key as an error begins with it: "davit.toml:7:
+// tube.wall".
+func (j Job) At(key string) string {
+	e := Error{File: j.File, Line: lineOf(j.places, key), Key: unindexed(key)}
+	return strings.TrimSuffix(e.at(), ": ")
 }
