@@ -105,7 +105,7 @@ func keyOf(e *tooling.SizeError) string {
 		return "ends.trim"
 	case tooling.Depth:
 		return "tube.depth"
-	case tooling.Width, tooling.Gap:
+	case tooling.Width:
 		return "tube.width"
 	case tooling.Thickness:
 		return "strip.thickness"
