@@ -37,8 +37,9 @@ func (*makeCommand) usage() string {
 
 Writes the kit: cut files (DXF), prints at 1:1 (SVG and one PDF), the job sheet
 and job.json with every number. Lists each file with its size and what it is
-for. All files appear or none; a file that overbend did not write, or that was
-changed since, is replaced only with --force.
+for. All files appear or none; another job's kit, or a file that overbend did not
+write or that was changed since, is replaced only with --force. What a run that
+was killed left behind is undone by the next one into that folder, and said.
 
 A job that can't be made as asked gets no files. With --force it gets them, as
 far as its parts have a shape at all; the exit code is 1 all the same.
@@ -106,6 +107,9 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	if err := write(dir, files, c.force, stderr); err != nil {
 		return err
 	}
+	if n := pages(files); n > mostPages {
+		fmt.Fprintf(stderr, "note: %d printer pages to tape together; larger --paper takes fewer, and a plotter takes each print whole\n", n)
+	}
 	if err := list(stdout, dir, files, u); err != nil {
 		return fmt.Errorf("%w; the kit in %s is whole all the same", err, dir)
 	}
@@ -128,6 +132,20 @@ func write(dir string, files []kit.File, force bool, stderr io.Writer) error {
 		return fmt.Errorf("%s: %w; the kit there is whole all the same", dir, stop)
 	}
 	return err
+}
+
+// mostPages is how many printer pages nobody is surprised by.
+const mostPages = 40
+
+// pages counts the printer's pages among a kit's files.
+func pages(files []kit.File) int {
+	n := 0
+	for _, f := range files {
+		if strings.Contains(f.Name, "-page-") {
+			n++
+		}
+	}
+	return n
 }
 
 // options reads the flags that say what files look like.

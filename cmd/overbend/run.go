@@ -58,6 +58,11 @@ func run(args []string, stdout, stderr io.Writer) int {
 	if err == nil {
 		err = out.err
 	}
+	return exitCode(err, stderr)
+}
+
+// exitCode says what went wrong and returns the code for it.
+func exitCode(err error, stderr io.Writer) int {
 	if err == nil {
 		return exitDone
 	}

@@ -317,3 +317,55 @@ func FuzzLedger(f *testing.F) {
 		}
 	})
 }
+
+// A run into a folder in which another is at work writes nothing and says so; so
+// does one that would make a folder which another is making.
+func TestWriteBusy(t *testing.T) {
+	root := t.TempDir()
+	dir := filepath.Join(root, "kit")
+	for _, there := range []bool{false, true} {
+		w := writer{disk: system{}, ctx: context.Background(), dir: dir}
+		path := filepath.Join(dir, stageName)
+		if !there {
+			path = w.beside()
+		}
+		s, err := w.enter(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		before := stood(t, root)
+		if err := write(dir, kitOf("a=1"), true); !errors.Is(err, ErrBusy) || !strings.HasSuffix(err.Error(), "kit: another overbend is writing there; run again when it is done; nothing was written") {
+			t.Errorf("got %v", err)
+		}
+		sameFiles(t, root, before)
+		s.leave()
+		if err := write(dir, kitOf("a=1"), true); err != nil {
+			t.Error(err)
+		}
+	}
+}
+
+// A file that is replaced keeps who may read it, and a new one gets what the
+// user's mask says.
+func TestWriteKeepsMode(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "kit")
+	if err := write(dir, kitOf("a=1", "b=1"), false); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Chmod(filepath.Join(dir, "a"), 0o640); err != nil {
+		t.Fatal(err)
+	}
+	if err := write(dir, kitOf("a=2", "b=2", "c=2"), false); err != nil {
+		t.Fatal(err)
+	}
+	mode := func(name string) fs.FileMode {
+		info, err := os.Stat(filepath.Join(dir, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return info.Mode()
+	}
+	if mode("a") != 0o640 || mode("c") != mode("b") {
+		t.Errorf("modes %v, %v, %v", mode("a"), mode("b"), mode("c"))
+	}
+}

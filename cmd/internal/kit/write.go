@@ -46,9 +46,7 @@ type writer struct {
 }
 
 func (w *writer) write() error {
-	// Beside the folder, for a new one; of its name's digest, for the name itself
-	// may be as long as names can be.
-	beside := filepath.Join(filepath.Dir(filepath.Clean(w.dir)), stageName+"-"+digest([]byte(filepath.Base(w.dir)))[:16])
+	beside := w.beside()
 	if _, err := w.disk.Lstat(beside); err == nil {
 		s, err := w.enter(beside) // left behind, or at work
 		if err != nil {
@@ -68,6 +66,12 @@ func (w *writer) write() error {
 		return fmt.Errorf("%s: a file, not a folder; choose another with -o", w.dir)
 	}
 	return w.failed(w.into())
+}
+
+// beside returns the stage in which a new folder is made; of its name's digest,
+// for the name itself may be as long as names can be.
+func (w *writer) beside() string {
+	return filepath.Join(filepath.Dir(filepath.Clean(w.dir)), stageName+"-"+digest([]byte(filepath.Base(w.dir)))[:16])
 }
 
 // fresh makes the folder with the files in it: they are written into one of
