@@ -21,6 +21,7 @@ import (
 type faulty struct {
 	system
 	fail  int // from 1; 0: never
+	again int // another that fails
 	on    bool
 	err   error
 	count func(n int) // told of each operation
@@ -38,7 +39,7 @@ func (d *faulty) op(name, path string) error {
 	if d.count != nil {
 		d.count(d.n)
 	}
-	if d.fail > 0 && (d.n == d.fail || d.on && d.n > d.fail) {
+	if d.fail > 0 && (d.n == d.fail || d.n == d.again || d.on && d.n > d.fail) {
 		if d.fired == "" {
 			d.fired = fmt.Sprintf("%s %s", name, filepath.Base(path))
 		}
@@ -246,6 +247,9 @@ func TestEveryFault(t *testing.T) {
 				}
 				what := fmt.Sprintf("%s, %v at operation %d (%s): %v", c.name, errno, n, d.fired, err)
 				want := after
+				if op, _, _ := strings.Cut(d.fired, " "); err == nil && strings.Contains("create write sync syncdir rename chmod lock", op) {
+					t.Errorf("%s: not said", what)
+				}
 				if err != nil {
 					want = c.there
 					if strings.Contains(err.Error(), stageName) || strings.Contains(err.Error(), "\n") {
@@ -449,6 +453,75 @@ func TestSyncedInOrder(t *testing.T) {
 	for i := range order[1:] {
 		if order[i] >= order[i+1] {
 			t.Errorf("out of order: %v in %q", order, d.ops)
+		}
+	}
+}
+
+// When putting things back fails too, what the next run needs is left to it.
+func TestFaultWhilePuttingBack(t *testing.T) {
+	c := situations()[2]
+	after, unhealed := whole(c.there, c.next), 0
+	for n := 50; ; n++ {
+		for m := n + 1; m < n+24; m += 2 + n%3 {
+			root := t.TempDir()
+			dir := lay(t, root, c.there)
+			d := &faulty{fail: n, again: m, err: syscall.EIO}
+			w := writer{disk: d, ctx: context.Background(), dir: dir, files: c.next}
+			err := w.write()
+			if d.fired == "" {
+				if unhealed < 10 {
+					t.Errorf("only %d were left to the next run", unhealed)
+				}
+				return
+			}
+			what := fmt.Sprintf("operations %d and %d (%s): %v", n, m, d.fired, err)
+			if err != nil && strings.HasSuffix(err.Error(), "what stood there could not be put back now, but the next run into it will") {
+				_, stands := stood(t, dir)[stageName+"/"+undoFile]
+				if stands {
+					unhealed++
+				}
+				notes, err := Write(context.Background(), dir, []File{{Name: "notes", Data: []byte("theirs")}}, false)
+				if err == nil || (len(notes) == 1) != stands {
+					t.Errorf("%s: then %v, %v", what, notes, err)
+				}
+				if got := stood(t, dir); !maps.Equal(got, c.there) {
+					t.Fatalf("%s: the next run leaves %q", what, got)
+				}
+			}
+			healed(t, what, root, dir, c.next, after)
+		}
+	}
+}
+
+// What somebody put in a file's place after a run was cut short is never taken:
+// it stays, or the next run stops before it.
+func TestUndoLeavesStrangers(t *testing.T) {
+	for _, c := range []struct {
+		name, undo string
+		old        bool
+		stops      bool
+	}{
+		{"in an old one's place", `[{"name": "a", "existed": true, "new": "0000"}]`, true, true},
+		{"in a removed one's place", `[{"name": "a", "existed": true, "new": ""}]`, true, true},
+		{"in a new one's place", `[{"name": "a", "existed": false, "new": "0000"}]`, false, false},
+		{"elsewhere", `[{"name": "../kit/a", "existed": false, "new": "` + digest([]byte("mine")) + `"}]`, false, true},
+	} {
+		dir := filepath.Join(t.TempDir(), "kit")
+		if err := os.MkdirAll(filepath.Join(dir, stageName, oldFiles), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		put(t, filepath.Join(dir, "a"), "mine")
+		put(t, filepath.Join(dir, stageName, undoFile), c.undo)
+		if c.old {
+			put(t, filepath.Join(dir, stageName, oldFiles, "a"), "old")
+		}
+		err := write(dir, kitOf("b=2"), true)
+		if (err != nil) != c.stops {
+			t.Errorf("%s: %v", c.name, err)
+		}
+		got := stood(t, dir)
+		if got["a"] != "mine" || c.old && got[stageName+"/"+oldFiles+"/a"] != "old" {
+			t.Errorf("%s: %v left %q", c.name, err, got)
 		}
 	}
 }

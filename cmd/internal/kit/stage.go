@@ -141,6 +141,9 @@ func (s *stage) fill(changes []change, sync bool) error {
 // undo file is there before the first is touched, and once it is gone all are
 // replaced: whenever the run ends in between, [stage.undo] leads back.
 func (s *stage) swap(changes []change) error {
+	if err := s.prepare(changes); err != nil {
+		return err
+	}
 	err := s.exchange(changes)
 	if err == nil {
 		return nil
@@ -151,7 +154,8 @@ func (s *stage) swap(changes []change) error {
 	return err
 }
 
-func (s *stage) exchange(changes []change) error {
+// prepare writes the undo file as a draft.
+func (s *stage) prepare(changes []change) error {
 	if err := s.disk.Mkdir(s.in(oldFiles)); err != nil {
 		return err
 	}
@@ -162,9 +166,11 @@ func (s *stage) exchange(changes []change) error {
 	if err := create(s.disk, s.in(undoDraft), text, true); err != nil {
 		return err
 	}
-	if err := s.disk.SyncDir(s.in(newFiles)); err != nil {
-		return err
-	}
+	return s.disk.SyncDir(s.in(newFiles))
+}
+
+// exchange lets the undo file count and puts the files in place.
+func (s *stage) exchange(changes []change) error {
 	if err := s.disk.Rename(s.in(undoDraft), s.in(undoFile)); err != nil {
 		return err
 	}
