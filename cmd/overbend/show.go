@@ -108,12 +108,8 @@ func feasible(p *plan.Plan, u quantity.Units) error {
 	var why []string
 	for _, a := range p.Advice {
 		if a.Level == words.Stop {
-			what := quantity.Plain(a.Say(u))
-			if len(why) == 0 {
-				what = errCannot.Error() + ": " + what
-			}
-			why = append(why, p.Job.At(a.About)+": "+what)
+			why = append(why, p.Job.At(a.About)+": "+quantity.Plain(a.Say(u)))
 		}
 	}
-	return &cannot{strings.Join(why, "; ")}
+	return &cannot{strings.Join(append(why, "the job "+errCannot.Error()), "; ")}
 }
