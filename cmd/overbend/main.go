@@ -7,11 +7,16 @@ package main
 import (
 	"os"
 	"runtime/debug"
+	"syscall"
 )
 
 func main() {
 	// A run lives for milliseconds and allocates a few MB: to collect them
 	// costs more than it frees. The heap may grow to five times what lives.
 	debug.SetGCPercent(400)
-	os.Exit(run(bare(os.Args[1:]), os.Stdout, os.Stderr))
+	code := run(bare(os.Args[1:]), os.Stdout, os.Stderr)
+	if code > exitSignal {
+		dieOf(syscall.Signal(code - exitSignal))
+	}
+	os.Exit(code)
 }

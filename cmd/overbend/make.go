@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -29,8 +30,9 @@ func (*makeCommand) usage() string {
 
 Writes the kit: cut files (DXF), prints at 1:1 (SVG and one PDF), the job sheet
 and job.json with every number. Lists each file with its size and what it is
-for. All files appear or none; a file that overbend did not write, or that was
-changed since, is replaced only with --force.
+for. All files appear or none; another job's kit, or a file that overbend did not
+write or that was changed since, is replaced only with --force. What a run that
+was killed left behind is undone by the next one into that folder, and said.
 
 A job that can't be made as asked gets no files. With --force it gets them, as
 far as its parts have a shape at all; the exit code is 1 all the same.
@@ -86,7 +88,7 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	if err := report.Alerts(stderr, p, u); err != nil {
 		return err
 	}
-	cannot := feasible(path, p, u)
+	cannot := feasible(p, u)
 	if cannot != nil && (!c.force || len(p.Pieces) == 0) { // without shape a part can't be forced either
 		return fmt.Errorf("%w; nothing was written", cannot)
 	}
@@ -98,16 +100,48 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	if dir == "" {
 		dir = folderName(p.Job)
 	}
-	if err := kit.Write(dir, files, c.force); err != nil {
+	if err := write(dir, files, c.force, stderr); err != nil {
 		return err
 	}
+	if n := pages(files); n > mostPages {
+		fmt.Fprintf(stderr, "note: %d printer pages to tape together; larger --paper takes fewer, and a plotter takes each print whole\n", n)
+	}
 	if err := list(stdout, dir, files, u); err != nil {
-		return err
+		return fmt.Errorf("%w; the kit in %s is whole all the same", err, dir)
 	}
 	if cannot != nil {
 		return fmt.Errorf("%w; the files were written all the same", cannot)
 	}
 	return nil
+}
+
+// write puts the files in place. A signal that asks the process to end waits for
+// that.
+func write(dir string, files []kit.File, force bool, stderr io.Writer) error {
+	ctx, release := holdSignals()
+	defer release()
+	notes, err := kit.Write(ctx, dir, files, force)
+	for _, n := range notes {
+		fmt.Fprintf(stderr, "note: %s\n", n)
+	}
+	if stop := context.Cause(ctx); err == nil && stop != nil {
+		return fmt.Errorf("%s: %w; the kit there is whole all the same", dir, stop)
+	}
+	return err
+}
+
+// mostPages is how many printer pages nobody is surprised by.
+const mostPages = 40
+
+// pages counts the printer's pages among a kit's files.
+func pages(files []kit.File) int {
+	n := 0
+	for _, f := range files {
+		if strings.Contains(f.Name, "-page-") {
+			n++
+		}
+	}
+	return n
 }
 
 // choices returns what the flags choose: those that are not given are left to the
@@ -125,13 +159,11 @@ func (c *makeCommand) choices() kit.Choices {
 	return k
 }
 
-// folderName returns a safe folder name from the job's name, or its file's.
+// folderName returns a safe folder name from the job's name or, where no Latin
+// letter or figure is in that, from its file's, in whatever letters that is.
 func folderName(j job.Job) string {
-	name := j.Name
-	if name == "" {
-		name = strings.TrimSuffix(filepath.Base(j.File), filepath.Ext(j.File))
-	}
-	return kit.FileName(name) + "-kit"
+	file := filepath.Base(j.File)
+	return kit.FileName(j.Name, strings.TrimSuffix(file, filepath.Ext(file))) + "-kit"
 }
 
 // list tells what was written: file, size, purpose.

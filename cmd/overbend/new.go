@@ -40,6 +40,8 @@ func (c *newCommand) run(args []string, stdout, _ io.Writer) error {
 	if err := kit.Create(path, job.Starter(u)); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(stdout, "wrote %s: edit it, then run overbend show %s\n", path, path)
-	return err
+	if _, err := fmt.Fprintf(stdout, "wrote %s: edit it, then run overbend show %s\n", path, path); err != nil {
+		return fmt.Errorf("%w; %s was written all the same", err, path)
+	}
+	return nil
 }

@@ -4,17 +4,20 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"overbend/cmd/internal/quantity"
+	"io/fs"
 	"strings"
 
 	"github.com/spf13/pflag"
+
+	"overbend/cmd/internal/quantity"
 )
 
 // Exit codes.
 const (
 	exitDone   = 0
-	exitCannot = 1 // the job can't be made as asked
-	exitMisuse = 2 // bad usage or a bad file
+	exitCannot = 1   // the job can't be made as asked
+	exitMisuse = 2   // bad usage or a bad file
+	exitSignal = 128 // and a signal's number: what shells make of one
 )
 
 // errCannot is wrapped by errors that say the job can't be made as asked.
@@ -54,15 +57,47 @@ func commands() []struct {
 
 // run is the whole program but for the process around it.
 func run(args []string, stdout, stderr io.Writer) int {
-	err := dispatch(args, stdout, stderr)
+	out := &output{to: stdout}
+	err := dispatch(args, out, stderr)
+	if err == nil {
+		err = out.err
+	}
+	return exitCode(err, stderr)
+}
+
+// exitCode says what went wrong and returns the code for it.
+func exitCode(err error, stderr io.Writer) int {
 	if err == nil {
 		return exitDone
 	}
 	fmt.Fprintf(stderr, "overbend: %s\n", quantity.Plain(err.Error()))
-	if errors.Is(err, errCannot) {
+	var i interruption
+	switch {
+	case errors.As(err, &i):
+		return exitSignal + int(i.signal)
+	case errors.Is(err, errCannot):
 		return exitCannot
 	}
 	return exitMisuse
+}
+
+// output is standard output, which may be full or closed: it keeps the first
+// error, so that no command can lose it.
+type output struct {
+	to  io.Writer
+	err error
+}
+
+func (o *output) Write(p []byte) (int, error) {
+	n, err := o.to.Write(p)
+	if err != nil && o.err == nil {
+		var path *fs.PathError
+		if errors.As(err, &path) {
+			err = path.Err // the path is one of the system's own
+		}
+		o.err = fmt.Errorf("standard output: %w", err)
+	}
+	return n, o.err
 }
 
 func dispatch(args []string, stdout, stderr io.Writer) error {
@@ -72,11 +107,15 @@ func dispatch(args []string, stdout, stderr io.Writer) error {
 	}
 	switch args[0] {
 	case "--help", "-h", "help":
-		if len(args) > 1 {
-			return dispatch([]string{args[1], "--help"}, stdout, stderr)
+		args = args[1:]
+		for len(args) > 0 && (args[0] == "--help" || args[0] == "-h" || args[0] == "help") {
+			args = args[1:] // help on help is help
 		}
-		_, err := io.WriteString(stdout, overview())
-		return err
+		if len(args) == 0 {
+			_, err := io.WriteString(stdout, overview())
+			return err
+		}
+		args = []string{args[0], "--help"}
 	}
 	if args[0] == "--version" {
 		args = append([]string{"version"}, args[1:]...)

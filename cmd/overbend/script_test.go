@@ -56,6 +56,7 @@ func TestScripts(t *testing.T) {
 			return false, fmt.Errorf("unknown condition %q", name)
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"digests":   digests,
 			"edit":      edit,
 			"exits":     exits,
 			"number":    number,
@@ -135,6 +136,16 @@ func edit(ts *testscript.TestScript, neg bool, args []string) {
 		s = strings.Replace(s, r[0], strings.ReplaceAll(r[1], `\n`, "\n"), 1)
 	}
 	ts.Check(os.WriteFile(ts.MkAbs(args[1]), []byte(s), 0o666))
+}
+
+// digests UNDO FILE... writes the undo file of a run that was to put these files
+// in place of others.
+func digests(ts *testscript.TestScript, neg bool, args []string) {
+	var lines []string
+	for _, f := range args[1:] {
+		lines = append(lines, fmt.Sprintf(`{"name": %q, "existed": true, "new": "%x"}`, filepath.Base(f), sha256.Sum256([]byte(ts.ReadFile(f)))))
+	}
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte("["+strings.Join(lines, ",")+"]"), 0o666))
 }
 
 // sparse FILE SIZE makes a file of so many bytes that takes no room.

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"strings"
 
@@ -76,7 +75,7 @@ func (c *showCommand) run(args []string, stdout, stderr io.Writer) error {
 	if err := report.Alerts(stderr, p, u); err != nil {
 		return err
 	}
-	return feasible(path, p, u)
+	return feasible(p, u)
 }
 
 // workOut reads a job file and works it out in the shop. The units are the flag's,
@@ -101,16 +100,22 @@ func workOut(path string, flag *units, in *shopFile) (*plan.Plan, quantity.Units
 	return p, u, nil
 }
 
+// cannot is an [errCannot] that begins with the place of what stops the job.
+type cannot struct{ text string }
+
+func (c *cannot) Error() string        { return c.text }
+func (c *cannot) Is(target error) bool { return target == errCannot }
+
 // feasible returns an error that names everything that stops the job.
-func feasible(path string, p *plan.Plan, u quantity.Units) error {
+func feasible(p *plan.Plan, u quantity.Units) error {
 	if p.Feasible() {
 		return nil
 	}
 	var why []string
 	for _, a := range p.Advice {
 		if a.Level == words.Stop {
-			why = append(why, a.About+": "+quantity.Plain(a.Say(u)))
+			why = append(why, p.Job.At(a.About)+": "+quantity.Plain(a.Say(u)))
 		}
 	}
-	return fmt.Errorf("%s: %w: %s", path, errCannot, strings.Join(why, "; "))
+	return &cannot{strings.Join(append(why, "the job "+errCannot.Error()), "; ")}
 }

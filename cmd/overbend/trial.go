@@ -73,7 +73,7 @@ func (c *trialCommand) run(args []string, stdout, stderr io.Writer) error {
 	if err := report.Alerts(stderr, p, u); err != nil {
 		return err
 	}
-	err = feasible(path, p, u)
+	err = feasible(p, u)
 	switch {
 	case err != nil:
 		return err

@@ -10,9 +10,11 @@ package pdf
 
 import (
 	"bytes"
+	"encoding/binary"
 	"fmt"
 	"io"
 	"time"
+	"unicode/utf16"
 
 	"codeberg.org/go-pdf/fpdf"
 
@@ -47,7 +49,7 @@ func Write(w io.Writer, doc Document) error {
 	f.SetCreationDate(date())
 	f.SetModificationDate(date())
 	f.SetProducer("overbend", true)
-	f.SetTitle(doc.Title, true)
+	f.SetTitle(utf16Text(doc.Title), false)
 	// Uncompressed, a page is read by any check and its bytes depend on no
 	// version of a compressor; it is some ten kilobytes.
 	f.SetCompression(false)
@@ -77,3 +79,14 @@ func Write(w io.Writer, doc Document) error {
 
 // date is the day that every document bears, so that bytes repeat.
 func date() time.Time { return time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC) }
+
+// utf16Text returns a text as PDF 32000-1:2008, 7.9.2.2 has one with any letter:
+// UTF-16BE behind its mark. fpdf's own knows no surrogate pairs, so that an emoji
+// would garble what follows.
+func utf16Text(s string) string {
+	out := []byte{0xfe, 0xff}
+	for _, u := range utf16.Encode([]rune(s)) {
+		out = binary.BigEndian.AppendUint16(out, u)
+	}
+	return string(out)
+}

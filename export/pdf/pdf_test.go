@@ -30,7 +30,7 @@ func sample() Document {
 	wide := drawing.Drawing{Page: geom.Rect{Max: geom.Pt(420, 297)}}
 	marks, _ := drawing.Metric.ScaleMarks(geom.Pt(20, 20))
 	wide.Add(marks...)
-	return Document{Title: "davit-arm – 40 × 40 (6082)", Pages: []drawing.Drawing{d, wide}}
+	return Document{Title: "davit-arm 🛥 \\( – 40 × 40 (6082)", Pages: []drawing.Drawing{d, wide}}
 }
 
 func write(t rapid.TB, doc Document) []byte {

@@ -361,6 +361,7 @@ func leastSquares(f func([]float64) ([]Residual, error), x []float64, lo, hi [2]
 		longest  = 0.5  // step, in logarithms: readings are far from linear beyond
 		shortest = 1e-6 // step, far below any band
 		stuck    = 1e6  // damping at which no step helps
+		worth    = 1e-9 // share of the sum of squares: less is some 1e-4 of a deviation
 	)
 	damping := 1e-4
 	var normal [2][2]float64
@@ -381,8 +382,16 @@ func leastSquares(f func([]float64) ([]Residual, error), x []float64, lo, hi [2]
 			}
 		}
 		size, old, moved := 0.0, chi2(res), false
+		// A parameter that its bound holds back stays there, and the other one's
+		// step is that for it alone.
+		held := normal
+		for j := range n {
+			if x[j] <= lo[j] && grad[j] < 0 || x[j] >= hi[j] && grad[j] > 0 {
+				grad[j], held[0][1], held[1][0] = 0, 0, 0
+			}
+		}
 		for ; damping < stuck; damping *= 10 {
-			damped := normal
+			damped := held
 			for j := range n {
 				damped[j][j] *= 1 + damping
 			}
@@ -400,7 +409,7 @@ func leastSquares(f func([]float64) ([]Residual, error), x []float64, lo, hi [2]
 			}
 			r, e := f(y)
 			if e == nil && chi2(r) < old {
-				x, res, moved = y, r, true
+				x, res, moved = y, r, old-chi2(r) > worth*old
 				damping = max(damping/10, 1e-9)
 				break
 			}

@@ -357,3 +357,37 @@ func TestTrialExponentBound(t *testing.T) {
 		t.Errorf("an exponent of %g", fit.Exponent)
 	}
 }
+
+// Trials that contradict each other are found to do so in about as many looks at
+// the model as those that agree, whatever their number: the search neither pushes
+// against its bounds nor goes on where nothing is to be gained.
+func TestTrialContradictsSoon(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 9))
+	for i := range 8 {
+		most := []float64{1, 0.9, 0.8, 0.75, 0.7, 0.65, 0.6, 0.55}[i] // rad; the large ones lead to the bound
+		var trials []Trial
+		for range 12 {
+			tr := unread(280 + 160*r.Float64())
+			tr.Travel = 25 + 10*r.Float64()
+			tr.Filled, tr.Melted = geom.Angle(most*r.Float64()), geom.Angle(most*r.Float64())
+			tr.AngleError = 0.25 * geom.Degree
+			tr.TravelError = 0.5
+			trials = append(trials, tr)
+		}
+		looks := 0
+		fit, err := FitTrials(trials, trialRig, func(proof, exponent float64) Stack {
+			looks++
+			return trialStack(proof, exponent)
+		}, startProof, startExponent)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if fit.Reduced() < 100 {
+			t.Errorf("they hardly contradict: %g", fit.Reduced())
+		}
+		if looks > 70 {
+			t.Errorf("%d looks at the model", looks)
+		}
+		t.Logf("%d looks, proof %g, exponent %g, at limit %v", looks, fit.Proof, fit.Exponent, fit.AtLimit)
+	}
+}

@@ -218,6 +218,10 @@ func (j Job) Errorf(key, format string, args ...any) error {
 	return j.places.Errorf(j.File, key, format, args...)
 }
 
+// At returns the place of a key as an error begins with it: "davit.toml:7:
+// tube.wall".
+func (j Job) At(key string) string { return j.places.At(j.File, key) }
+
 // Written returns the value of a key as the job file has it; false for a key that
 // it leaves out.
 func (j Job) Written(key string) (string, bool) { return j.places.Written(key) }

@@ -19,6 +19,11 @@ type Error struct {
 
 // Error returns the sentence on one line, whatever the file held.
 func (e *Error) Error() string {
+	return e.at() + e.Sentence()
+}
+
+// at returns the place of what is wrong, up to the colon and space.
+func (e *Error) at() string {
 	var b strings.Builder
 	if e.File != "" {
 		b.WriteString(printable(e.File, 4096))
@@ -34,7 +39,6 @@ func (e *Error) Error() string {
 		b.WriteString(printable(e.Key, 60))
 		b.WriteString(": ")
 	}
-	b.WriteString(e.Sentence())
 	return b.String()
 }
 
@@ -63,4 +67,11 @@ func printable(s string, n int) string {
 // Errorf returns an error at a path of a file with these places.
 func (all Places) Errorf(file, path, format string, args ...any) *Error {
 	return &Error{file, all.Line(path), Unindexed(path), fmt.Sprintf(format, args...)}
+}
+
+// At returns the place of a key as an error begins with it: "davit.toml:7:
+// tube.wall".
+func (all Places) At(file, path string) string {
+	e := Error{File: file, Line: all.Line(path), Key: Unindexed(path)}
+	return strings.TrimSuffix(e.at(), ": ")
 }

@@ -3,6 +3,8 @@ package kit
 import (
 	"cmp"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"overbend/cmd/internal/plan"
 	"overbend/cmd/internal/quantity"
@@ -91,17 +93,28 @@ func (c Choices) For(p *plan.Plan, s shop.Shop, u quantity.Units) (Options, erro
 	return o, nil
 }
 
-// FileName returns a job's name in letters that every file system takes.
-func FileName(name string) string {
+// FileName returns a job's name in Latin letters and figures, which every disk takes
+// or, where it has none, another name in whatever letters that is; "job" where
+// neither has any.
+func FileName(name, other string) string {
+	latin := func(r rune) bool { return r < unicode.MaxASCII && (unicode.IsLetter(r) || unicode.IsDigit(r)) }
+	any := func(r rune) bool { return unicode.In(r, unicode.Letter, unicode.Mark, unicode.Digit) }
+	return cmp.Or(safeName(name, latin), safeName(other, any), "job")
+}
+
+// safeName puts dashes in place of what a file's name had better not hold, and
+// keeps it shorter than any disk allows.
+func safeName(name string, keep func(rune) bool) string {
+	const most = 120 // bytes
 	safe := strings.Map(func(r rune) rune {
-		switch {
-		case r >= 'a' && r <= 'z', r >= 'A' && r <= 'Z', r >= '0' && r <= '9', r == '-', r == '_':
+		if r == '-' || r == '_' || r != utf8.RuneError && keep(r) {
 			return r
 		}
 		return '-'
 	}, name)
-	if safe = strings.Trim(safe, "-"); safe == "" {
-		return "job"
+	for len(safe) > most {
+		_, n := utf8.DecodeLastRuneInString(safe)
+		safe = safe[:len(safe)-n]
 	}
-	return safe
+	return strings.Trim(safe, "-")
 }

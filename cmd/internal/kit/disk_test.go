@@ -2,6 +2,7 @@ package kit
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -30,6 +31,12 @@ func ledgerOf(files []File) []byte {
 		panic(err)
 	}
 	return Seal([]byte(`{"kit": {"files": ` + string(entries) + `, "seal": "` + NoSeal + `"}}`))
+}
+
+// write writes a kit as nobody interrupts it.
+func write(dir string, files []File, force bool) error {
+	_, err := Write(context.Background(), dir, files, force)
+	return err
 }
 
 // stood returns what is below dir: texts of files, "/" for folders.
@@ -82,7 +89,7 @@ func put(t *testing.T, path, text string) {
 func TestWriteFresh(t *testing.T) {
 	root := t.TempDir()
 	files := kitOf("a=1", "b=2")
-	if err := Write(filepath.Join(root, "on/the/way"), files, false); err != nil {
+	if err := write(filepath.Join(root, "on/the/way"), files, false); err != nil {
 		t.Fatal(err)
 	}
 	want := map[string]string{"on": "/", "on/the": "/", "on/the/way": "/", "on/the/way/a": "1", "on/the/way/b": "2", "on/the/way/job.json": string(files[2].Data)}
@@ -91,7 +98,7 @@ func TestWriteFresh(t *testing.T) {
 	// A file that can't be written: it lies in a folder that is not there.
 	bad := append(kitOf("a=1"), File{Name: "missing/c"})
 	for _, dir := range []string{"other", "new/below/it", "on/the/other"} {
-		if err := Write(filepath.Join(root, dir), bad, true); !errors.Is(err, fs.ErrNotExist) {
+		if err := write(filepath.Join(root, dir), bad, true); !errors.Is(err, fs.ErrNotExist) {
 			t.Errorf("%s: %v", dir, err)
 		}
 		sameFiles(t, root, want)
@@ -109,7 +116,7 @@ func TestWriteUndoes(t *testing.T) {
 	}
 	before := stood(t, dir)
 	files := []File{{Name: "a", Data: []byte("theirs")}, {Name: "b", Data: []byte("new")}, {Name: "missing/c"}, {Name: "d"}}
-	err := Write(dir, files, true)
+	err := write(dir, files, true)
 	if !errors.Is(err, fs.ErrNotExist) || strings.Contains(err.Error(), "\n") {
 		t.Errorf("got %v", err)
 	}
@@ -155,7 +162,7 @@ func TestWriteInto(t *testing.T) {
 			for name, text := range c.there {
 				put(t, filepath.Join(dir, name), text)
 			}
-			err := Write(dir, next, c.force)
+			err := write(dir, next, c.force)
 			switch {
 			case c.refuse == "" && err != nil:
 				t.Fatal(err)
@@ -190,7 +197,7 @@ func TestWriteInTheWay(t *testing.T) {
 					t.Skip(err) // a system without links
 				}
 				before := stood(t, dir)
-				if err := Write(dir, kitOf("a=1", "b=2"), force); err == nil || !strings.Contains(err.Error(), "in the way and not a plain file") {
+				if err := write(dir, kitOf("a=1", "b=2"), force); err == nil || !strings.Contains(err.Error(), "in the way and not a plain file") {
 					t.Errorf("got %v", err)
 				}
 				sameFiles(t, dir, before)
@@ -210,11 +217,11 @@ func TestWriteInTheWay(t *testing.T) {
 		}
 	}
 	files := kitOf("a=1")
-	if err := Write(filepath.Join(root, "link"), files, false); err != nil {
+	if err := write(filepath.Join(root, "link"), files, false); err != nil {
 		t.Error(err)
 	}
 	sameFiles(t, filepath.Join(root, "real"), map[string]string{"a": "1", Ledger: string(files[1].Data)})
-	if err := Write(filepath.Join(root, "dangling"), files, true); err == nil {
+	if err := write(filepath.Join(root, "dangling"), files, true); err == nil {
 		t.Error("a link to nowhere became a folder")
 	}
 	if got, err := os.Readlink(filepath.Join(root, "dangling")); err != nil || got != "none" {
@@ -234,7 +241,7 @@ func TestWriteLocked(t *testing.T) {
 	}
 	defer os.Chmod(dir, 0o755)
 	for _, to := range []string{dir, filepath.Join(dir, "kit"), filepath.Join(dir, "below/kit")} {
-		if err := Write(to, kitOf("a=1"), true); !errors.Is(err, fs.ErrPermission) {
+		if err := write(to, kitOf("a=1"), true); !errors.Is(err, fs.ErrPermission) {
 			t.Errorf("%s: %v", to, err)
 		}
 	}
@@ -260,7 +267,7 @@ func TestLedgerNamesElsewhere(t *testing.T) {
 	ledger := Seal([]byte(`{"kit": {"files": [` + strings.Join(entries, ",") + `], "seal": "` + NoSeal + `"}}`))
 	put(t, filepath.Join(dir, Ledger), string(ledger))
 	files := kitOf("a=1")
-	if err := Write(dir, files, false); err != nil {
+	if err := write(dir, files, false); err != nil {
 		t.Fatal(err)
 	}
 	sameFiles(t, root, map[string]string{
@@ -303,10 +310,62 @@ func FuzzLedger(f *testing.F) {
 		if err := os.WriteFile(filepath.Join(dir, Ledger), text, 0o644); err != nil {
 			t.Fatal(err)
 		}
-		for name := range readLedger(dir) {
+		for name := range readLedger(system{}, dir).sums {
 			if filepath.Base(name) != name {
 				t.Errorf("the name %q", name)
 			}
 		}
 	})
+}
+
+// A run into a folder in which another is at work writes nothing and says so; so
+// does one that would make a folder which another is making.
+func TestWriteBusy(t *testing.T) {
+	root := t.TempDir()
+	dir := filepath.Join(root, "kit")
+	for _, there := range []bool{false, true} {
+		w := writer{disk: system{}, ctx: context.Background(), dir: dir}
+		path := filepath.Join(dir, stageName)
+		if !there {
+			path = w.beside()
+		}
+		s, err := w.enter(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		before := stood(t, root)
+		if err := write(dir, kitOf("a=1"), true); !errors.Is(err, ErrBusy) || !strings.HasSuffix(err.Error(), "kit: another overbend is writing there; run again when it is done; nothing was written") {
+			t.Errorf("got %v", err)
+		}
+		sameFiles(t, root, before)
+		s.leave()
+		if err := write(dir, kitOf("a=1"), true); err != nil {
+			t.Error(err)
+		}
+	}
+}
+
+// A file that is replaced keeps who may read it, and a new one gets what the
+// user's mask says.
+func TestWriteKeepsMode(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "kit")
+	if err := write(dir, kitOf("a=1", "b=1"), false); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Chmod(filepath.Join(dir, "a"), 0o640); err != nil {
+		t.Fatal(err)
+	}
+	if err := write(dir, kitOf("a=2", "b=2", "c=2"), false); err != nil {
+		t.Fatal(err)
+	}
+	mode := func(name string) fs.FileMode {
+		info, err := os.Stat(filepath.Join(dir, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return info.Mode()
+	}
+	if mode("a") != 0o640 || mode("c") != mode("b") {
+		t.Errorf("modes %v, %v, %v", mode("a"), mode("b"), mode("c"))
+	}
 }

@@ -219,7 +219,7 @@ func (h *handler) jobTOML(w http.ResponseWriter, r *http.Request) {
 		if k.fault != nil {
 			return refuse(k.fault)
 		}
-		return attached("application/toml", kit.FileName(k.plan.Job.Name)+".toml", []byte(k.text))
+		return attached("application/toml", kit.FileName(k.plan.Job.Name, "")+".toml", []byte(k.text))
 	})
 }
 

@@ -66,7 +66,7 @@ func (h *handler) kitZip(w http.ResponseWriter, r *http.Request) {
 		}
 		var b bytes.Buffer
 		z := zip.NewWriter(&b)
-		folder := kit.FileName(p.Job.Name) + "-kit"
+		folder := kit.FileName(p.Job.Name, "") + "-kit"
 		for _, k := range files {
 			to, err := z.Create(folder + "/" + k.Name) // without a time: the same job gives the same bytes
 			if err == nil {

@@ -316,7 +316,7 @@ func (s *site) advice(q *Press) []words.Advice {
 	switch {
 	case q.Share > 1:
 		weak["instead"] = s.other(q, wider, words.SupportsNeedLess, words.NoSupportsNeedLess, func(o *trialRun) bool { return o.needed <= j.Press.Capacity && s.takes(o) })
-		add(words.Stop, words.SetUp, "press", words.PressTooWeak, weak)
+		add(words.Stop, words.SetUp, "press.capacity", words.PressTooWeak, weak)
 	case q.Share > mostShare:
 		weak["instead"] = s.other(q, wider, words.SupportsNeedLess, words.NoSupportsNeedLess, func(o *trialRun) bool { return o.needed <= mostShare*j.Press.Capacity && s.takes(o) })
 		add(words.Warning, words.SetUp, "press", words.PressNearCapacity, weak)

@@ -50,7 +50,7 @@ func TestCapacity(t *testing.T) {
 		got := chained(t, j)
 		about(t, "share", got.q.Share, w.share, 1e-9)
 		has(t, got.said, words.PressNearCapacity, w.near, words.SetUp, "press")
-		has(t, got.said, words.PressTooWeak, w.weak, words.SetUp, "press")
+		has(t, got.said, words.PressTooWeak, w.weak, words.SetUp, "press.capacity")
 		for _, code := range []words.Code{words.PressNearCapacity, words.PressTooWeak} {
 			a := find(got.said, code)
 			if a == nil {

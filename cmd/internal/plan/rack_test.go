@@ -45,7 +45,7 @@ func TestRack(t *testing.T) {
 			t.Errorf("%s: found %v", b.Name, codes(b.Found))
 		}
 	}
-	has(t, all[1].Found, words.StretchBreaks, words.Stop, words.Design, "elongation")
+	has(t, all[1].Found, words.StretchBreaks, words.Stop, words.Design, "bend.radius")
 	has(t, all[3].Found, words.ExistingCannot, words.Stop, words.SetUp, "press")
 	a := find(said, words.RackBest)
 	if len(said) != 1 || a.Figures["name"] != "near" {

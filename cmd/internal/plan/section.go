@@ -82,7 +82,7 @@ func (s Section) stretch(j job.Job, instead func() (words.Reason, error)) ([]wor
 	case s.Used > 1:
 		var err error
 		f["instead"], err = instead()
-		return []words.Advice{say(words.Stop, words.Design, "elongation", words.StretchBreaks, f)}, err
+		return []words.Advice{say(words.Stop, words.Design, "bend.radius", words.StretchBreaks, f)}, err
 	case s.Used > elongationWarning:
 		return []words.Advice{say(words.Warning, words.Design, "elongation", words.StretchNear, f)}, nil
 	}

@@ -30,7 +30,7 @@ func TestStretch(t *testing.T) {
 		about(t, "used", s.Used, c.used, 1e-12)
 		about(t, "bent", s.Bent, 20./380, 1e-12)
 		has(t, said, words.StretchNear, c.near, words.Design, "elongation")
-		has(t, said, words.StretchBreaks, c.breaks, words.Design, "elongation")
+		has(t, said, words.StretchBreaks, c.breaks, words.Design, "bend.radius")
 		for _, code := range []words.Code{words.StretchNear, words.StretchBreaks} {
 			if a := find(said, code); a != nil {
 				about(t, "used, said", figure(t, a.Reason, "used"), c.used, 1e-12)

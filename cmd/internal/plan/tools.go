@@ -97,14 +97,24 @@ func keyOf(e *tooling.SizeError) string {
 		return "block.cheek_depth"
 	case tooling.Radius:
 		return "bend.radius"
-	case tooling.BendAngle, tooling.WorkingArc:
+	case tooling.BendAngle, tooling.WorkingArc, tooling.TangentPoint:
 		return "bend.angle"
-	case tooling.Leg:
+	case tooling.Leg, tooling.Straight, tooling.PressLength:
 		return "bend.legs"
 	case tooling.EndCut:
 		return "ends.cut"
 	case tooling.Trim:
 		return "ends.trim"
+	case tooling.Depth:
+		return "tube.depth"
+	case tooling.Width:
+		return "tube.width"
+	case tooling.Thickness:
+		return "strip.thickness"
+	case tooling.Supports:
+		return "press.supports"
+	case tooling.Kerf:
+		return "cutting.kerf"
 	}
 	return e.Part
 }

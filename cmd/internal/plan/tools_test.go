@@ -178,7 +178,9 @@ func TestKeyOf(t *testing.T) {
 	for d, want := range map[tooling.Dimension]string{
 		tooling.Height: "block.height", tooling.Hole: "block.hole", tooling.Plate: "block.plate", tooling.Blend: "block.blend",
 		tooling.CheekDepth: "block.cheek_depth", tooling.Radius: "bend.radius", tooling.BendAngle: "bend.angle",
-		tooling.WorkingArc: "bend.angle", tooling.Leg: "bend.legs", tooling.EndCut: "ends.cut", tooling.Trim: "ends.trim", tooling.Gap: "block",
+		tooling.WorkingArc: "bend.angle", tooling.Leg: "bend.legs", tooling.EndCut: "ends.cut", tooling.Trim: "ends.trim",
+		tooling.TangentPoint: "bend.angle", tooling.PressLength: "bend.legs", tooling.Depth: "tube.depth", tooling.Width: "tube.width",
+		tooling.Thickness: "strip.thickness", tooling.Supports: "press.supports", tooling.Kerf: "cutting.kerf", tooling.Gap: "block",
 	} {
 		if got := keyOf(&tooling.SizeError{Part: "block", Dimension: d}); got != want {
 			t.Errorf("%s: got %s, want %s", d, got, want)
