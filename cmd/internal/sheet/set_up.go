@@ -55,7 +55,7 @@ func (s *sheet) setUp(hd heading, b form, q *plan.Press) cell {
 	longest := hd
 	longest.rest = "1:1000"
 	// A deep bend needs more height to be as wide.
-	least := 58 + 12*max(0, min(1, (b.back+2*q.Final.Travel-0.45*q.Rig.Supports)/(0.5*q.Rig.Supports)))
+	least := s.least(58) + 12*max(0, min(1, (b.back+2*q.Final.Travel-0.45*q.Rig.Supports)/(0.5*q.Rig.Supports)))
 	return cell{1,
 		func(w float64) float64 { return s.headHeight(longest, w) + s.parasHeight(facts, w-2*pad) + least },
 		func(f geom.Rect) {

@@ -85,6 +85,7 @@ type sheet struct {
 	grow           float64 // by which everything drawn is enlarged at last
 	width_, height float64 // of a page
 	steps          int     // that have their number
+	small          bool    // pictures take less room than they would like
 	about          string  // the key that a side's advice is about; empty: the whole job
 	pages          []page
 	d              drawing.Drawing // the page being drawn
@@ -131,21 +132,30 @@ func (b band) need(w float64) float64 {
 }
 
 // side draws one side of the sheet in the largest lettering in which it has room,
-// or where it has none in the smallest on as many pages as that takes.
+// then with small pictures, or where that does not do on as many pages as it takes.
 func (s *sheet) side(name string, build func(*sheet) []band) {
 	frame := s.frame()
 	first := s.steps
-	var bands []band
-	for _, h := range sizes {
-		s.pen, s.steps = pen{h}, first
-		bands = build(s)
+	// fit builds the side in lettering of a height, and reports whether it has room.
+	fit := func(h float64, small bool) ([]band, bool) {
+		s.pen, s.steps, s.small = pen{h}, first, small
+		bands := build(s)
 		total := 0.0
 		for _, b := range bands {
 			total += b.need(frame.Width())
 		}
-		if total <= frame.Height() {
-			break
-		}
+		return bands, total <= frame.Height()
+	}
+	var bands []band
+	ok := false
+	for i := 0; i < len(sizes) && !ok; i++ {
+		bands, ok = fit(sizes[i], false)
+	}
+	if !ok {
+		bands, ok = fit(smallest, true)
+	}
+	if !ok {
+		bands, _ = fit(smallest, false) // where there must be more pages, pictures have their room
 	}
 	for len(bands) > 0 {
 		n, total := 0, 0.0
@@ -214,6 +224,15 @@ func (s *sheet) lay(name string, frame geom.Rect, bands []band, spare float64) {
 		}
 	}
 	s.pages = append(s.pages, page{name, s.d, s.ground})
+}
+
+// least returns the least height of a picture in mm: what it would like or, on a side
+// with little room, three quarters of that.
+func (s *sheet) least(mm float64) float64 {
+	if s.small {
+		return 0.75 * mm
+	}
+	return mm
 }
 
 // shade lays a pale ground under a field.

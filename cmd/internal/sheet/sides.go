@@ -45,7 +45,7 @@ func (s *sheet) front() []band {
 	const partShare = 0.55
 	files := [...]sentence.Code{quantity.Millimetres: sentence.PaperFilesMM, quantity.Inches: sentence.PaperFilesIn}
 	out := []band{{cells: []cell{
-		{partShare, func(float64) float64 { return 44 }, s.part},
+		{partShare, func(float64) float64 { return s.least(44) }, s.part},
 		s.prose(1-partShare, heading{}, s.partFacts()),
 	}, grow: 2, most: 84}}
 	cut := s.cuts(0.55, s.step("CUT", sentence.Reason{Code: files[s.files]}.Say(s.u)))
@@ -140,7 +140,7 @@ func (s *sheet) atPress(b form, q *plan.Press) []band {
 		func(f geom.Rect) { s.tabulate(s.head(f, hd), table) },
 	}
 	right := cell{1 - tableShare,
-		func(w float64) float64 { return 44 },
+		func(w float64) float64 { return s.least(44) },
 		func(f geom.Rect) {
 			f.Max.Y -= 1
 			s.plot(geom.Rect{Min: f.Min.Add(geom.Pt(pad, 1)), Max: f.Max.Sub(geom.Pt(pad, 0))}, q)

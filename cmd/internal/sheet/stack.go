@@ -20,7 +20,7 @@ func (s *sheet) stack(share float64, hd heading) cell {
 		longest.rest = "end view 1:1000"
 	}
 	return cell{share,
-		func(w float64) float64 { return s.headHeight(longest, w) + 50 },
+		func(w float64) float64 { return s.headHeight(longest, w) + s.least(50) },
 		func(f geom.Rect) {
 			room := s.under(f, longest)
 			d, scale := s.stackIn(room)
