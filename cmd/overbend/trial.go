@@ -18,6 +18,7 @@ type trialCommand struct {
 	units units
 	shop  shopFile
 	keep  string
+	given func(flag string) bool
 }
 
 func (*trialCommand) usage() string {
@@ -40,6 +41,7 @@ Examples:
 }
 
 func (c *trialCommand) flags(f *pflag.FlagSet) {
+	c.given = f.Changed
 	f.StringVar(&c.keep, "keep", "", "keep the fitted metal in the shop file as `NAME`")
 	c.units.flag(f)
 	c.shop.flag(f)
@@ -50,7 +52,7 @@ func (c *trialCommand) run(args []string, stdout, stderr io.Writer) error {
 	if err != nil {
 		return err
 	}
-	if c.keep != "" {
+	if c.given("keep") {
 		if err := shop.Free(c.keep); err != nil {
 			return fmt.Errorf("--keep: %w", err)
 		}

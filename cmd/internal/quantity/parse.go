@@ -81,7 +81,7 @@ func feetAndMore(s string) (feet float64, rest string, ok bool) {
 // unit has that of the second.
 func ParseSize(s string, bare Units) (width, height float64, err error) {
 	first, second, ok := cutSize(s)
-	if !ok {
+	if !ok || strings.TrimSpace(first) == "" || strings.TrimSpace(second) == "" {
 		return 0, 0, fmt.Errorf("%.40q is not a size; write it like %s", s, SizeLike(bare))
 	}
 	k := lengthKind(bare)

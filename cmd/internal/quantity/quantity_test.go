@@ -224,8 +224,8 @@ func TestParseSize(t *testing.T) {
 	for s, want := range map[string]string{
 		"":            `"" is not a size; write it like 1000x500 mm`,
 		"1000 mm":     `"1000 mm" is not a size; write it like 1000x500 mm`,
-		"1000x":       "an empty text is not a length; write it like 40 mm",
-		"x5":          "an empty text is not a length; write it like 40 mm",
+		"1000x":       `"1000x" is not a size; write it like 1000x500 mm`,
+		"x5":          `"x5" is not a size; write it like 1000x500 mm`,
 		"1x2x3 mm":    `"2x3 mm" has the unknown unit "x3 mm"; a length takes mm, cm, m or inch units`,
 		"1000x-5":     "-5 is not allowed; a length can't be negative",
 		"4 x 8' 6\"":  `"4" has no unit; write it like 40 mm`,
