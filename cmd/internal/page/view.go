@@ -63,7 +63,7 @@ func (p part) Hash() string {
 
 // partNames returns the parts in the order of the work.
 func partNames() []string {
-	return []string{"alerts", "numbers", "part", "range", "cut", "mark", "fill", "setup", "press", "after", "trials"}
+	return []string{"alerts", "numbers", "part", "range", "cut", "mark", "fill", "setup", "press", "after", "trials", "points", "fixture", "outline", "section"}
 }
 
 // parts renders every part of a plan.
@@ -132,7 +132,7 @@ func (v *view) told(levels []words.Level, steps []string) []note {
 	var out []note
 	for _, level := range levels {
 		for _, a := range v.P.Advice {
-			if a.Level == level && slices.Contains(steps, string(a.Step)) {
+			if a.Level == level && slices.Contains(steps, string(a.Step)) && !aboutSection(a) {
 				out = append(out, v.note(a))
 			}
 		}
