@@ -12,7 +12,6 @@ import (
 // shownScreen is a drawing of the kit with what stands beside it.
 type shownScreen struct {
 	Picture *picture
-	Scale   string
 	Lines   []string
 	Table   *table
 }
@@ -24,9 +23,7 @@ func (v *view) screen(id, title, desc string, s kit.Screen) (*shownScreen, error
 	}
 	var err error
 	out.Picture, err = v.picture(id, title, desc, 1, 0.6, func(w, h float64) sheet.Picture {
-		p := v.draw.Fit(s.Size, w, h, s.Draw)
-		out.Scale = p.Scale
-		return p
+		return v.draw.Fit(s.Size, w, h, s.Draw)
 	})
 	return out, err
 }

@@ -66,10 +66,13 @@ func partNames() []string {
 	return []string{"alerts", "numbers", "part", "range", "cut", "mark", "fill", "setup", "press", "after", "trials", "points", "fixture", "outline", "section"}
 }
 
-// parts renders every part of a plan.
-func (h *handler) parts(v *view) ([]part, error) {
+// parts renders the parts of a plan but those left out.
+func (h *handler) parts(v *view, without []string) ([]part, error) {
 	var out []part
 	for _, name := range partNames() {
+		if slices.Contains(without, "p-"+name) {
+			continue
+		}
 		var b strings.Builder
 		if err := h.pages.ExecuteTemplate(&b, "part-"+name, v); err != nil {
 			return nil, err
