@@ -106,6 +106,7 @@ func (f Found) fit(w, h float64) (geom.Transform, float64) {
 	for _, c := range f.Candidates {
 		box = box.Union(c.Line().Bounds())
 	}
-	k := math.Min((w-4*pictureEdge)/math.Max(box.Width(), 1e-9), (h-4*pictureEdge)/math.Max(box.Height(), 1e-9))
+	edge := 4 * math.Min(pictureEdge, w/20)
+	k := math.Min((w-edge)/math.Max(box.Width(), 1e-9), (h-edge)/math.Max(box.Height(), 1e-9))
 	return geom.Translate(box.Centre().Mul(-1)).Then(geom.Scale(k)).Then(geom.Translate(geom.Pt(w/2, h/2))), k
 }

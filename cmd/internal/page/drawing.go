@@ -246,24 +246,30 @@ func readings(found drawn.Found, c drawn.Candidate, f url.Values, u quantity.Uni
 	case !square(f, u):
 		delete(v, "tube.width")
 	}
-	out := []reading{{"bend.radius_at", "centre", "As the radius was read."}}
+	out := []reading{{"bend.radius_at", "centre", "As the radius was read"}}
 	for _, name := range slices.Sorted(maps.Keys(v)) {
 		why, ok := from[name]
 		if !ok {
 			continue
 		}
-		r := reading{Name: name, Value: v[name], From: capital(onPage(why.Say(u))) + "."}
-		switch why.Code {
-		case words.FromNoEnd, words.FromRagged, words.FromSquare:
-		default:
-			r.From = "From the drawing: " + onPage(why.Say(u)) + "."
-		}
-		out = append(out, r)
+		out = append(out, reading{name, v[name], origin(why, u)})
 	}
 	for _, name := range []string{"bend.chord", "bend.rise", "bend.arc"} { // instead of what is read
 		out = append(out, reading{Name: name})
 	}
 	return out, nil
+}
+
+// origin marks a field: in so many words where the number is not simply read.
+func origin(why words.Reason, u quantity.Units) string {
+	const from = "From the drawing"
+	switch why.Code {
+	case words.FromNoEnd, words.FromRagged, words.FromSquare:
+		return capital(onPage(why.Say(u)))
+	case words.FromNoLeg, words.FromLegShort, words.FromLegToBend, words.FromEdgeEnds:
+		return from + ": " + onPage(why.Say(u))
+	}
+	return from
 }
 
 // square reports whether the tube of a form is as wide as deep, as far as it says.
