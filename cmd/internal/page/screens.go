@@ -22,7 +22,11 @@ func (v *view) screen(id, title, desc string, s kit.Screen) (*shownScreen, error
 		out.Table = &table{Head: []string{"point", "what", "x, " + v.U.String(), "y, " + v.U.String()}, Rows: s.Table}
 	}
 	var err error
-	out.Picture, err = v.picture(id, title, desc, 1, 0.6, func(w, h float64) sheet.Picture {
+	share := 1.0
+	if v.small { // its lettering is the larger, and takes what the part needs
+		share = 1.4
+	}
+	out.Picture, err = v.picture(id, title, desc, share, 0.6, func(w, h float64) sheet.Picture {
 		return v.draw.Fit(s.Size, w, h, s.Draw)
 	})
 	return out, err

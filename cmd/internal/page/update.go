@@ -83,6 +83,7 @@ type shownField struct {
 	Default string
 	ListID  string
 	Pic     string
+	Off     bool // belongs to another shape of tube; hidden where a script can show it
 }
 
 // shownGroup is a group with its fields.
@@ -275,6 +276,12 @@ func (d *document) fill(v values, marked, deft, from map[string]string, in shop.
 				name = s.field.Name(side)
 			}
 			s.Value[side], s.Error[side], s.From[side] = v[name], marked[name], from[name]
+		}
+		switch f.Key {
+		case "tube.width", "tube.depth", "tube.corner":
+			s.Off = v["tube.shape"] == "round"
+		case "tube.diameter":
+			s.Off = v["tube.shape"] != "round"
 		}
 		if proposed := f.proposed(in); len(proposed) > 0 {
 			words := strings.Join(proposed, "|")

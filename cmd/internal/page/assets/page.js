@@ -16,7 +16,7 @@ function shape() {
 	for (const key of ["tube.width", "tube.depth", "tube.corner", "tube.diameter"]) {
 		const field = by(key), off = (key === "tube.diameter") !== round;
 		field.disabled = off;
-		field.closest(".f").hidden = off;
+		field.closest(".f").classList.toggle("off", off);
 	}
 }
 
