@@ -19,21 +19,14 @@ const (
 	numberRing    = 4.0
 )
 
-// mostDrawn is how many of the drawing's lines are drawn under what was found; more
-// say nothing on a picture of this size.
-const mostDrawn = 20000
+// mostDrawn is how many vertices of the drawing's lines are drawn under what was
+// found; more say nothing on a picture of this size.
+const mostDrawn = 40000
 
 // Picture draws what was found over the drawing, to fit a page: the drawing's lines
 // narrow, each candidate's tube toned, with its centreline, tangent points, number
 // and what it is.
 func (f Found) Picture(title string, u quantity.Units) drawing.Drawing {
-	box := geom.EmptyRect()
-	for _, l := range f.Lines {
-		box = box.Union(l.Bounds())
-	}
-	for _, c := range f.Candidates {
-		box = box.Union(c.Line().Bounds())
-	}
 	lines := strings.Split(strings.TrimSuffix(f.List(u), "\n"), "\n")
 	if len(f.Candidates) == 0 {
 		lines = nil
@@ -49,16 +42,26 @@ func (f Found) Picture(title string, u quantity.Units) drawing.Drawing {
 	const step = 5.0
 	foot := pictureEdge + step*float64(len(below)) + 3
 	d := drawing.Drawing{Title: title, Page: geom.Rect{Max: geom.Pt(pictureWidth, pictureHeight+foot)}}
-	k := math.Min((pictureWidth-4*pictureEdge)/math.Max(box.Width(), 1e-9), (pictureHeight-4*pictureEdge)/math.Max(box.Height(), 1e-9))
-	at := geom.Translate(box.Centre().Mul(-1)).Then(geom.Scale(k)).Then(geom.Translate(geom.Pt(pictureWidth/2, foot+pictureHeight/2)))
+	d.Add(f.View(pictureWidth, pictureHeight).Apply(geom.Translate(geom.Pt(0, foot))).Shapes...)
+	for i, l := range below {
+		d.Add(drawing.Text{At: geom.Pt(pictureEdge, foot-3-step*float64(i+1)+1), Words: l, Height: lettering.Ordinary, Role: drawing.Note})
+	}
+	return d
+}
 
+// View is the picture alone, on a page of w by h mm: each candidate has its number,
+// and what it is stands elsewhere.
+func (f Found) View(w, h float64) drawing.Drawing {
+	at, k := f.fit(w, h)
+	d := drawing.Drawing{Page: geom.Rect{Max: geom.Pt(w, h)}}
 	for _, c := range f.Candidates {
 		if o, ok := c.Outline(); ok {
 			d.Add(drawing.Stroke{Path: o.Apply(at), Role: drawing.Visible, Tone: drawing.Tube})
 		}
 	}
-	for i, l := range f.Lines {
-		if i == mostDrawn {
+	left := mostDrawn
+	for _, l := range f.Lines {
+		if left -= len(l.Vertices); left < 0 {
 			break
 		}
 		d.Add(drawing.Stroke{Path: l.Apply(at), Role: drawing.Thin})
@@ -81,8 +84,29 @@ func (f Found) Picture(title string, u quantity.Units) drawing.Drawing {
 			drawing.Text{At: p.Sub(geom.Pt(0, lettering.Ordinary/2)), Words: fmt.Sprint(i + 1), Height: lettering.Ordinary, Anchor: drawing.Middle, Role: drawing.Note},
 		)
 	}
-	for i, l := range below {
-		d.Add(drawing.Text{At: geom.Pt(pictureEdge, foot-3-step*float64(i+1)+1), Words: l, Height: lettering.Ordinary, Role: drawing.Note})
-	}
 	return d
+}
+
+// Places returns every candidate's line as it lies on a [Found.View].
+func (f Found) Places(w, h float64) []geom.Path {
+	at, _ := f.fit(w, h)
+	var out []geom.Path
+	for _, c := range f.Candidates {
+		out = append(out, c.Line().Apply(at))
+	}
+	return out
+}
+
+// fit returns the map from the drawing to a view of w by h mm, and its scale.
+func (f Found) fit(w, h float64) (geom.Transform, float64) {
+	box := geom.EmptyRect()
+	for _, l := range f.Lines {
+		box = box.Union(l.Bounds())
+	}
+	for _, c := range f.Candidates {
+		box = box.Union(c.Line().Bounds())
+	}
+	edge := 4 * math.Min(pictureEdge, w/20)
+	k := math.Min((w-edge)/math.Max(box.Width(), 1e-9), (h-edge)/math.Max(box.Height(), 1e-9))
+	return geom.Translate(box.Centre().Mul(-1)).Then(geom.Scale(k)).Then(geom.Translate(geom.Pt(w/2, h/2))), k
 }

@@ -20,9 +20,9 @@ import (
 func pieceShapes(p *plan.Plan, c plan.Piece, u quantity.Units) []drawing.Shape {
 	out := append(cutShapes(c.Cut), lettered(c.Part, labels(p, c, u))...)
 	if c.Name == "fixture" {
-		return append(out, fixtureNames(p.Fixture, c.Cut.Drill, out, u)...)
+		return append(out, fixtureNames(p.Fixture, c.Cut.Drill, out, u, 1)...)
 	}
-	return append(out, drillNames(c.Cut, out, u)...)
+	return append(out, drillNames(c.Cut.Drill, out, u, 1)...)
 }
 
 // cutShapes returns a flat part as cut and scribe lines.
@@ -44,15 +44,16 @@ func cutShapes(p tooling.Part) []drawing.Shape {
 	return out
 }
 
-// drillNames names the holes to be drilled where what is drawn leaves room.
-func drillNames(p tooling.Part, drawn []drawing.Shape, u quantity.Units) []drawing.Shape {
-	if len(p.Drill) == 0 {
+// drillNames names the holes to be drilled where what is drawn leaves room, at
+// scale mm of the drawing per mm.
+func drillNames(drill []geom.Circle, drawn []drawing.Shape, u quantity.Units, scale float64) []drawing.Shape {
+	if len(drill) == 0 {
 		return nil
 	}
 	var out []drawing.Shape
 	taken := obstaclesOf(drawn)
-	for _, h := range p.Drill {
-		if t, ok := drillName(h, taken, u); ok {
+	for _, h := range drill {
+		if t, ok := drillName(h, taken, u, scale); ok {
 			out = append(out, t)
 			taken.Box(t.Bounds())
 		}
@@ -62,13 +63,13 @@ func drillNames(p tooling.Part, drawn []drawing.Shape, u quantity.Units) []drawi
 
 // drillName names a hole to be drilled, beside its mark and above or below the
 // mark's arm, in as many words as keep clear of obstacles.
-func drillName(h geom.Circle, taken lettering.Obstacles, u quantity.Units) (drawing.Text, bool) {
+func drillName(h geom.Circle, taken lettering.Obstacles, u quantity.Units, scale float64) (drawing.Text, bool) {
 	const gap = 0.5 // mm
-	size, arm := "Ø"+u.Figure(quantity.Nominal.Of(2*h.Radius)), h.Radius/2+1
+	size, arm := "Ø"+u.Figure(quantity.Nominal.Of(2*h.Radius)), scale*h.Radius/2+1
 	for _, words := range [...]string{"drill " + size + "\u00a0" + u.String(), "drill " + size, size} {
 		wide := width(words)
 		for _, at := range [...]geom.Point{{X: arm, Y: arm}, {X: -arm - wide, Y: arm}, {X: arm, Y: -arm - small}, {X: -arm - wide, Y: -arm - small}} {
-			t := drawing.Text{At: h.Centre.Add(at), Words: words, Height: small, Role: drawing.Note}
+			t := drawing.Text{At: h.Centre.Mul(scale).Add(at), Words: words, Height: small, Role: drawing.Note}
 			if taken.Clear(t.Bounds(), gap) {
 				return t, true
 			}

@@ -19,10 +19,11 @@ const (
 )
 
 // partBoard draws the part as its drawing has it: outline, centreline and bend
-// lines, dimensioned, with a letter at every point of its table.
-func partBoard(p *plan.Plan, u quantity.Units) *board {
-	j, part := p.Job, p.Part
-	depth, half := j.Tube.Depth, j.Bend.Angle/2
+// lines, dimensioned, with a letter at every point of its table, at scale mm of
+// the drawing per mm.
+func partBoard(p *plan.Plan, u quantity.Units, scale float64) *board {
+	j, part := p.Job, scaledBent(p.Part, scale)
+	depth, half := scale*j.Tube.Depth, j.Bend.Angle/2
 	figure := func(mm float64) string { return u.Figure(quantity.Length.Of(mm)) }
 	box := part.Outline.Bounds()
 	var b board
@@ -30,7 +31,7 @@ func partBoard(p *plan.Plan, u quantity.Units) *board {
 	b.add(drawing.Stroke{Path: part.Centreline, Role: drawing.Centre})
 	for i, l := range part.BendLines {
 		// A leg of no length ends on its bend line.
-		if j.Bend.Legs[i] > scribed || j.Ends.Cut[i] != 0 {
+		if scale*j.Bend.Legs[i] > scribed || j.Ends.Cut[i] != 0 {
 			b.add(drawing.Stroke{Path: geom.Lines(l[:]...), Role: drawing.Mark})
 		}
 	}
@@ -45,7 +46,7 @@ func partBoard(p *plan.Plan, u quantity.Units) *board {
 		if k%2 == 1 {
 			o, at, up = -o, box.Max.Y, -1
 		}
-		return dimension(geom.Pt(r.X, at), geom.Pt(l.X, at), o, figure(box.Width()), up*(at-r.Y), up*(at-l.Y))
+		return dimension(geom.Pt(r.X, at), geom.Pt(l.X, at), o, figure(box.Width()/scale), up*(at-r.Y), up*(at-l.Y))
 	})
 	lo, hi := reach(y, false), reach(y, true)
 	b.put(func(k int) []drawing.Shape { // on the right, or on the left
@@ -54,13 +55,13 @@ func partBoard(p *plan.Plan, u quantity.Units) *board {
 		if k%2 == 1 {
 			o, at, up = -o, box.Min.X, -1
 		}
-		return dimension(geom.Pt(at, lo.Y), geom.Pt(at, hi.Y), o, figure(box.Height()), up*(lo.X-at), up*(hi.X-at))
+		return dimension(geom.Pt(at, lo.Y), geom.Pt(at, hi.Y), o, figure(box.Height()/scale), up*(lo.X-at), up*(hi.X-at))
 	})
 
 	// Legs, along the outside.
 	for i, l := range part.BendLines {
 		leg := j.Bend.Legs[i]
-		if leg <= scribed {
+		if scale*leg <= scribed {
 			continue
 		}
 		out := l[1].Sub(l[0]).Unit()
@@ -69,7 +70,7 @@ func partBoard(p *plan.Plan, u quantity.Units) *board {
 			along = along.Mul(-1)
 		}
 		a := l[0].Lerp(l[1], 0.5)
-		e := a.Add(along.Mul(leg))
+		e := a.Add(along.Mul(scale * leg))
 		from := [2]float64{depth / 2, depth / 2}
 		if j.Ends.Cut[i] != 0 {
 			from[1] = 0
@@ -88,14 +89,14 @@ func partBoard(p *plan.Plan, u quantity.Units) *board {
 	depthAt := min(0, part.Points[1].At.X)
 	b.put(func(k int) []drawing.Shape {
 		f := func(x float64) float64 { return depthAt - x }
-		return dimension(geom.Pt(depthAt, 0), geom.Pt(depthAt, depth), firstOff+nextOff/2*float64(k), figure(depth), f(0), f(part.Points[1].At.X))
+		return dimension(geom.Pt(depthAt, 0), geom.Pt(depthAt, depth), firstOff+nextOff/2*float64(k), figure(j.Tube.Depth), f(0), f(part.Points[1].At.X))
 	})
 	// What has a leader can move away from these.
 	angle := u.Angle(j.Bend.Angle)
 	if b.angle(part, half, angle) {
 		angle = ""
 	}
-	b.radius(p, u, angle)
+	b.radius(p, part, u, angle, scale)
 	for i, cut := range j.Ends.Cut {
 		if cut != 0 {
 			b.endCut(part, i, cut, half, u)
@@ -139,8 +140,8 @@ func extreme(p geom.Path, at func(geom.Point) float64, most bool) geom.Point {
 
 // radius dimensions the arc by a leader to the face at which the drawing has it, on
 // a line with the centre, with the angle where that found no place of its own.
-func (b *board) radius(p *plan.Plan, u quantity.Units, angle string) {
-	j, c := p.Job, p.Part.Centre
+func (b *board) radius(p *plan.Plan, part *tooling.Bent, u quantity.Units, angle string, scale float64) {
+	j, c := p.Job, part.Centre
 	r := j.Bend.Drawn(j.Tube.Depth)
 	words := "R" + u.Figure(quantity.Length.Of(r))
 	if j.Bend.RadiusAt != job.Centre {
@@ -149,16 +150,16 @@ func (b *board) radius(p *plan.Plan, u quantity.Units, angle string) {
 	if angle != "" {
 		words += ", " + angle
 	}
-	first := p.Part.BendLines[0][1].Sub(c).Direction()
-	outer := j.Bend.Outside(j.Tube.Depth)
+	first := part.BendLines[0][1].Sub(c).Direction()
+	inner, outer := scale*j.Bend.Inside(j.Tube.Depth), scale*j.Bend.Outside(j.Tube.Depth)
 	b.put(func(k int) []drawing.Shape {
 		a := first - j.Bend.Angle*geom.Angle([...]float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.05, 0.95}[k%8])
-		tip, away := c.Add(geom.Polar(r, a)), geom.Polar(1, a)
+		tip, away := c.Add(geom.Polar(scale*r, a)), geom.Polar(1, a)
 		lead, reach := 0*geom.Degree, 8+6*float64(k/16)
 		knee := c.Add(away.Mul(outer + reach))
 		if k/8%2 == 1 { // from the inside
 			lead, away = 180*geom.Degree, away.Mul(-1)
-			knee = c.Add(geom.Polar(j.Bend.Inside(j.Tube.Depth)-reach, a))
+			knee = c.Add(geom.Polar(inner-reach, a))
 		}
 		side, anchor := 1.0, drawing.Left
 		if away.X < 0 {
@@ -247,6 +248,19 @@ func (b *board) endCut(part *tooling.Bent, i int, cut, half geom.Angle, u quanti
 // pointLetter names the points of a table: A, B ...
 func pointLetter(i int) string { return string(rune('A' + i)) }
 
+// scaledBent returns a part at another scale.
+func scaledBent(b *tooling.Bent, scale float64) *tooling.Bent {
+	t := geom.Scale(scale)
+	out := tooling.Bent{Outline: b.Outline.Apply(t), Centreline: b.Centreline.Apply(t), Centre: t.Apply(b.Centre)}
+	for i, l := range b.BendLines {
+		out.BendLines[i] = [2]geom.Point{t.Apply(l[0]), t.Apply(l[1])}
+	}
+	for _, q := range b.Points {
+		out.Points = append(out.Points, tooling.BentPoint{Name: q.Name, At: t.Apply(q.At)})
+	}
+	return &out
+}
+
 // place returns coordinates as a table has them.
 func place(u quantity.Units, q geom.Point) string {
 	return "x\u00a0" + u.Figure(quantity.Length.Of(q.X)) + ", y\u00a0" + u.Figure(quantity.Length.Of(q.Y))
@@ -280,7 +294,7 @@ func faceName(f job.Face) string {
 
 // partPrint is the part on paper.
 func partPrint(p *plan.Plan, o Options) print {
-	b := partBoard(p, o.Units)
+	b := partBoard(p, o.Units, 1)
 	b.block(partLines(p, o.Units), p.Part.Outline)
 	return print{
 		name: "part", title: "part, " + p.Job.Name, purpose: "the finished part, dimensioned, with its coordinates",
@@ -294,7 +308,7 @@ const mostTiled = 3000.0
 
 // partCut is the part as a DXF file: its datum is the file's origin.
 func partCut(p *plan.Plan, u quantity.Units) drawing.Drawing {
-	b := partBoard(p, u)
+	b := partBoard(p, u, 1)
 	below(&b.d, partLines(p, u))
 	box := p.Part.Outline.Bounds()
 	d := drawing.Drawing{Title: p.Job.Name + " part", Page: geom.Rect{Max: geom.Pt(box.Width(), box.Height())}}

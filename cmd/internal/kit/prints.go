@@ -81,7 +81,7 @@ func prints(p *plan.Plan, o Options) []print {
 func plain(part tooling.Part, u quantity.Units, lines, label []string) drawing.Drawing {
 	var d drawing.Drawing
 	d.Add(cutShapes(part)...)
-	d.Add(drillNames(part, d.Shapes, u)...)
+	d.Add(drillNames(part.Drill, d.Shapes, u, 1)...)
 	letter(&d, part.Outline, lines, label)
 	return d
 }

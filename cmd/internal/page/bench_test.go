@@ -15,7 +15,7 @@ import (
 // An update of the demo, every part anew: form in, every drawing out.
 func BenchmarkUpdate(b *testing.B) {
 	h := handler(b, "testdata/davit-arm.toml")
-	f := demo()
+	f := with(demo(), "folded", "p-points p-fixture p-outline p-section") // as the page opens
 	b.ReportAllocs()
 	for i := 0; b.Loop(); i++ {
 		f.Set("bend.radius", fmt.Sprintf("%d mm", 400+i%40))
@@ -59,7 +59,7 @@ func BenchmarkEightBrowsers(b *testing.B) {
 		wait.Go(func() {
 			c := &http.Client{Transport: &http.Transport{}}
 			f := url.Values{}
-			for k, v := range demo() {
+			for k, v := range with(demo(), "folded", "p-points p-fixture p-outline p-section") {
 				f[k] = v
 			}
 			for i := range each {

@@ -6,12 +6,19 @@ import (
 	"net"
 	"net/http"
 	"net/netip"
-	"runtime"
 	"strings"
 )
 
 // mostBody is the largest body of a request in bytes, as of a job file.
 const mostBody = 1 << 20
+
+// mostOf returns the largest body in bytes of a request to a path.
+func mostOf(path string) int64 {
+	if path == "/drawing" || path == "/drawing.json" {
+		return mostDrawing + mostBody
+	}
+	return mostBody
+}
 
 // guard keeps strangers off a handler: pages of other sites, names that were
 // bent to this address, bodies beyond all measure.
@@ -49,7 +56,7 @@ func (g *guard) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		r = r.Clone(r.Context())
 		r.URL.Path, r.URL.RawPath = "/"+rest, ""
 	}
-	r.Body = http.MaxBytesReader(w, r.Body, mostBody)
+	r.Body = http.MaxBytesReader(w, r.Body, mostOf(r.URL.Path))
 	g.next.ServeHTTP(w, r)
 }
 
@@ -79,8 +86,7 @@ func (g *guard) known(host string) bool {
 // those beyond.
 type shed struct{ running, waiting chan struct{} }
 
-func newShed() shed {
-	n := max(2, runtime.GOMAXPROCS(0))
+func newShed(n int) shed {
 	return shed{make(chan struct{}, n), make(chan struct{}, 16*n)}
 }
 

@@ -18,6 +18,7 @@ import (
 	"io"
 	"net/http"
 	"net/url"
+	"runtime"
 	"strings"
 
 	"overbend/cmd/internal/job"
@@ -46,6 +47,9 @@ type handler struct {
 	pages  *template.Template
 	static map[string]asset
 	shed   shed
+	// drawings has room for few, as large as they are: who sends one slowly keeps
+	// only others with drawings waiting.
+	drawings shed
 }
 
 // asset is a file that belongs to the page.
@@ -56,7 +60,7 @@ type asset struct {
 
 // New returns the handler of the page.
 func New(o Options) http.Handler {
-	h := &handler{shop: o.Shop, start: o.Start, shed: newShed(), static: map[string]asset{}}
+	h := &handler{shop: o.Shop, start: o.Start, shed: newShed(max(2, runtime.GOMAXPROCS(0))), drawings: newShed(1), static: map[string]asset{}}
 	if h.start == "" {
 		h.start = job.Starter(o.Shop.Units)
 	}
@@ -74,6 +78,8 @@ func New(o Options) http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /{$}", h.first)
 	mux.HandleFunc("POST /{$}", h.whole)
+	mux.HandleFunc("POST /drawing", h.drawing)
+	mux.HandleFunc("POST /drawing.json", h.drawingJSON)
 	mux.HandleFunc("POST /update", h.update)
 	mux.HandleFunc("POST /chart", h.chart)
 	mux.HandleFunc("POST /open", h.open)
@@ -106,12 +112,14 @@ func readForm(w http.ResponseWriter, r *http.Request) (url.Values, bool) {
 	var err error
 	if strings.HasPrefix(r.Header.Get("Content-Type"), "multipart/form-data") {
 		// All of the body has room in memory, so none of it goes to the disk.
-		err = r.ParseMultipartForm(2 * mostBody)
+		err = r.ParseMultipartForm(2 * (mostDrawing + mostBody))
 	} else {
 		err = r.ParseForm()
 	}
 	var large *http.MaxBytesError
 	switch {
+	case errors.As(err, &large) && large.Limit > mostBody:
+		http.Error(w, muchDrawing(), http.StatusRequestEntityTooLarge)
 	case errors.As(err, &large):
 		http.Error(w, fmt.Sprintf("more than %d bytes are not allowed", mostBody), http.StatusRequestEntityTooLarge)
 	case err != nil:

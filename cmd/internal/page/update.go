@@ -10,11 +10,13 @@ import (
 	"slices"
 	"strings"
 
+	"overbend/cmd/internal/drawn"
 	"overbend/cmd/internal/shop"
 )
 
 // update answers a form with the parts of the page that changed: those that the
-// form's field "have" does not name with the same hash.
+// form's field "have" does not name with the same hash, without those that its field
+// "folded" says nobody sees.
 func (h *handler) update(w http.ResponseWriter, r *http.Request) {
 	h.compute(w, r, func(f url.Values) answer {
 		k := h.workOut(f)
@@ -22,7 +24,7 @@ func (h *handler) update(w http.ResponseWriter, r *http.Request) {
 			return refuse(k.fault)
 		}
 		v := newView(k.plan, f)
-		all, err := h.parts(v)
+		all, err := h.parts(v, strings.Fields(f.Get("folded")))
 		if err != nil {
 			return broken(err)
 		}
@@ -57,6 +59,19 @@ type document struct {
 	Stale      bool // what is shown is the last job that could be worked out
 	Name       string
 	Small      bool
+	Read       string // JSON of what was read from a drawing
+	Drawing    drawingForm
+}
+
+// drawingForm is where a drawing is chosen.
+type drawingForm struct {
+	Unit, Layer string
+	Units       []string
+	Most        int
+	Much        string
+	Error       map[string]string
+	Found       string
+	HTML        template.HTML
 }
 
 // shownField is a field with what stands in it.
@@ -64,9 +79,11 @@ type shownField struct {
 	field
 	Value   [2]string
 	Error   [2]string
+	From    [2]string // says that it was read from a drawing
 	Default string
 	ListID  string
 	Pic     string
+	Off     bool // belongs to another shape of tube; hidden where a script can show it
 }
 
 // shownGroup is a group with its fields.
@@ -98,7 +115,7 @@ func (h *handler) first(w http.ResponseWriter, r *http.Request) {
 	if strings.Contains(r.UserAgent(), "Mobi") { // as every telephone's browser says
 		f.Set("view", "small")
 	}
-	err := h.shed.do(r.Context().Done(), func() { a = h.document(f) })
+	err := h.shed.do(r.Context().Done(), func() { a = h.document(f, nil, nil) })
 	if err != nil {
 		http.Error(w, err.Error(), http.StatusServiceUnavailable)
 		return
@@ -127,8 +144,10 @@ func (h *handler) whole(w http.ResponseWriter, r *http.Request) {
 			good := f.Get("good")
 			f = h.opened(text)
 			f.Set("good", good)
+		} else if full, ok := h.takenForm(f.Get("take")); ok {
+			f = full
 		}
-		return h.document(f)
+		return h.document(f, nil, nil)
 	})
 }
 
@@ -170,8 +189,9 @@ func fileIn(r *http.Request) (string, bool) {
 }
 
 // document returns the whole page for a form. A bad job's answer is 422, and it
-// shows the last job of the form that could be worked out.
-func (h *handler) document(f url.Values) answer {
+// shows the last job of the form that could be worked out. With it stands the
+// drawing that was read, or why none was.
+func (h *handler) document(f url.Values, from *drawingView, bad *Fault) answer {
 	k := h.workOut(f)
 	code := http.StatusOK
 	d := document{Small: f.Get("view") == "small", Fault: k.fault, Parts: map[string]template.HTML{}, Chosen: map[string]string{}}
@@ -197,7 +217,7 @@ func (h *handler) document(f url.Values) answer {
 		if k.fault == nil {
 			marked = v.marks
 		}
-		all, err := h.parts(v)
+		all, err := h.parts(v, nil)
 		if err != nil {
 			return broken(err)
 		}
@@ -216,7 +236,19 @@ func (h *handler) document(f url.Values) answer {
 	if k.fault != nil {
 		marked = map[string]string{k.fault.Field: k.fault.Sentence}
 	}
-	d.fill(k.values, marked, deft, h.shop)
+	d.Read = f.Get("read")
+	d.fill(k.values, marked, deft, readIn(f, k.values), h.shop)
+	d.Drawing = drawingForm{Unit: f.Get("drawing_unit"), Layer: f.Get("drawing_layer"), Units: drawn.UnitNames(), Most: mostDrawing, Much: muchDrawing()}
+	if bad != nil {
+		d.Drawing.Error = map[string]string{bad.Field: bad.Sentence}
+	}
+	if from != nil {
+		html, err := h.drawingHTML(from)
+		if err != nil {
+			return broken(err)
+		}
+		d.Drawing.Found, d.Drawing.HTML = from.Found, template.HTML(html) // as html/template wrote it
+	}
 	d.Loose = k.fault != nil && !d.has(k.fault.Field)
 	for _, in := range inputs() {
 		d.Inputs = append(d.Inputs, choiceOf{in.Name, capital(in.Label)})
@@ -232,7 +264,7 @@ func (h *handler) document(f url.Values) answer {
 }
 
 // fill puts values, errors and defaults into the fields.
-func (d *document) fill(v values, marked, deft map[string]string, in shop.Shop) {
+func (d *document) fill(v values, marked, deft, from map[string]string, in shop.Shop) {
 	seen := map[string]bool{}
 	lists := map[string]string{}
 	show := func(f field, prefix string) shownField {
@@ -243,7 +275,13 @@ func (d *document) fill(v values, marked, deft map[string]string, in shop.Shop) 
 			if f.Form == pair {
 				name = s.field.Name(side)
 			}
-			s.Value[side], s.Error[side] = v[name], marked[name]
+			s.Value[side], s.Error[side], s.From[side] = v[name], marked[name], from[name]
+		}
+		switch f.Key {
+		case "tube.width", "tube.depth", "tube.corner":
+			s.Off = v["tube.shape"] == "round"
+		case "tube.diameter":
+			s.Off = v["tube.shape"] != "round"
 		}
 		if proposed := f.proposed(in); len(proposed) > 0 {
 			words := strings.Join(proposed, "|")

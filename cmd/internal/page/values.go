@@ -97,7 +97,7 @@ var aKey = regexp.MustCompile(`^[a-z][a-z_]*(\.[a-z0-9_]+)*$`)
 
 // control returns the names of a form that are no keys of the job file.
 func control() []string {
-	return []string{"base", "good", "have", "view", "over", "paper", "margin", "print_scale", "dxf", "dxf_units", "cut_only", "force", "show_units", "file"}
+	return []string{"base", "good", "have", "folded", "view", "over", "paper", "margin", "print_scale", "dxf", "dxf_units", "cut_only", "force", "show_units", "file", "read", "take", "drawing", "drawing_unit", "drawing_layer"}
 }
 
 // valuesFrom returns the keys of a submitted form that are filled in, and the

@@ -63,13 +63,16 @@ func (p part) Hash() string {
 
 // partNames returns the parts in the order of the work.
 func partNames() []string {
-	return []string{"alerts", "numbers", "part", "range", "cut", "mark", "fill", "setup", "press", "after", "trials"}
+	return []string{"alerts", "numbers", "part", "range", "cut", "mark", "fill", "setup", "press", "after", "trials", "points", "fixture", "outline", "section"}
 }
 
-// parts renders every part of a plan.
-func (h *handler) parts(v *view) ([]part, error) {
+// parts renders the parts of a plan but those left out.
+func (h *handler) parts(v *view, without []string) ([]part, error) {
 	var out []part
 	for _, name := range partNames() {
+		if slices.Contains(without, "p-"+name) {
+			continue
+		}
 		var b strings.Builder
 		if err := h.pages.ExecuteTemplate(&b, "part-"+name, v); err != nil {
 			return nil, err
@@ -132,7 +135,7 @@ func (v *view) told(levels []words.Level, steps []string) []note {
 	var out []note
 	for _, level := range levels {
 		for _, a := range v.P.Advice {
-			if a.Level == level && slices.Contains(steps, string(a.Step)) {
+			if a.Level == level && slices.Contains(steps, string(a.Step)) && !aboutSection(a) {
 				out = append(out, v.note(a))
 			}
 		}

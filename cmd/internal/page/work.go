@@ -24,6 +24,7 @@ type Fault struct {
 // work is a form worked out.
 type work struct {
 	values values
+	trials []int  // their numbers in the form
 	text   string // of the job file
 	plan   *plan.Plan
 	fault  *Fault // nil with a plan
@@ -32,10 +33,19 @@ type work struct {
 // workOut turns a submitted form into the text of a job file and works that out,
 // by the code that reads and works out any job file.
 func (h *handler) workOut(f url.Values) work {
+	w := h.textOf(f)
+	if w.fault == nil {
+		w.plan, w.fault = h.planOf(w.text, w.trials)
+	}
+	return w
+}
+
+// textOf is the first half of [handler.workOut].
+func (h *handler) textOf(f url.Values) work {
 	base, err := base64.StdEncoding.DecodeString(f.Get("base"))
 	damaged := err != nil
 	v, trials, stray := valuesFrom(kept(f, string(base)))
-	w := work{values: v}
+	w := work{values: v, trials: trials}
 	switch {
 	case stray != "":
 		return work{fault: &Fault{Sentence: "a field of the form has a name that is no key of a job file"}}
@@ -45,9 +55,7 @@ func (h *handler) workOut(f url.Values) work {
 	}
 	if w.text, err = v.into(string(base), trials); err != nil {
 		w.fault = &Fault{Sentence: "the job file can't take what the form says: " + err.Error()}
-		return w
 	}
-	w.plan, w.fault = h.planOf(w.text, trials)
 	return w
 }
 

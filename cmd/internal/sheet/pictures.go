@@ -122,3 +122,12 @@ func (p Pictures) Over(old Pictures, w, h float64) Picture {
 	})
 	return paged(d, scale, room)
 }
+
+// Fit is a picture of a thing of bare.X by bare.Y mm that build draws at k mm of the
+// picture per mm: at the largest scale of use that has room.
+func (p Pictures) Fit(bare geom.Point, w, h float64, build func(k float64) drawing.Drawing) Picture {
+	room := roomOf(w, h)
+	within := room.Grow(-screenEdge)
+	d, _, scale := p.s.fitted(within.Width(), within.Height(), bare, 1, func(k float64, _ int) (drawing.Drawing, bool) { return build(k), true })
+	return paged(d, scale, room)
+}

@@ -16,17 +16,19 @@ function shape() {
 	for (const key of ["tube.width", "tube.depth", "tube.corner", "tube.diameter"]) {
 		const field = by(key), off = (key === "tube.diameter") !== round;
 		field.disabled = off;
-		field.closest(".f").hidden = off;
+		field.closest(".f").classList.toggle("off", off);
 	}
 }
 
 const size = () => by("p-part").clientWidth < 420 ? "small" : "large";
 
+const folds = () => by("work").querySelectorAll("details"); // what nobody sees is not drawn
 function body() {
 	const data = new URLSearchParams();
 	for (const [k, v] of new FormData(form)) if (typeof v === "string") data.append(k, v);
 	for (const e of named()) if (e.disabled) data.set(e.name, ""); // what is not shown is taken away
 	data.set("view", size());
+	data.set("folded", [...folds()].filter(d => !d.open).map(d => d.querySelector("[id]").id).join(" "));
 	return data;
 }
 
@@ -143,8 +145,8 @@ async function chart() {
 }
 
 // Back and reload keep the job: each entry of the history has its own.
-const keep = () => history.replaceState({...history.state, job: filled(), base: form.elements.base.value}, "");
-function fill(values, base) {
+const keep = () => history.replaceState({...history.state, job: filled(), base: form.elements.base.value, read: form.elements.read.value}, "");
+function fill(values, base, read) {
 	const trials = Math.max(-1, ...Object.keys(values).filter(k => /^trial\.\d+\./.test(k) && values[k]).map(k => +k.split(".")[1]));
 	while (document.querySelectorAll(".trial").length < trials + 2) add();
 	for (const e of named()) {
@@ -156,6 +158,8 @@ function fill(values, base) {
 		}
 	}
 	form.elements.base.value = base;
+	form.elements.read.value = read || "";
+	origins();
 	for (const fold of form.querySelectorAll("details")) if ([...fold.querySelectorAll("input:not([type=checkbox])")].some(e => e.value)) fold.open = true;
 	shape();
 }
@@ -258,7 +262,10 @@ document.addEventListener("click", e => {
 	const b = e.target.closest("button");
 	if (!b) return;
 	const path = b.getAttribute("formaction");
-	if (path && path !== "print") {
+	if (b.classList.contains("pick")) {
+		e.preventDefault();
+		pick(b);
+	} else if (path && path !== "print" && path !== "drawing") {
 		e.preventDefault();
 		take(path, async r => {
 			const name = /filename="([^"]+)"/.exec(r.headers.get("Content-Disposition") || "");
@@ -289,9 +296,73 @@ by("file").addEventListener("change", async () => {
 	const got = r.headers.get("Content-Type").includes("json") ? await r.json() : {sentence: await r.text()};
 	by("e-file").textContent = r.ok ? "" : got.sentence;
 	if (!r.ok) return;
+	by("p-drawing").textContent = by("found").textContent = by("drawing").value = "";
 	history.pushState({}, "");
 	fill(got.values, got.base);
 	update(0);
+});
+
+// What was read from a drawing is marked as long as it stands there.
+function origins() {
+	for (const p of document.querySelectorAll(".from")) p.textContent = "";
+	for (const r of JSON.parse(form.elements.read.value || "[]")) {
+		const e = by(r.n), p = by("f-" + r.n);
+		if (e && p && r.f && e.value === r.v) p.textContent = r.f;
+	}
+}
+function pick(b) {
+	for (const x of document.querySelectorAll(".pick")) x.setAttribute("aria-pressed", x === b);
+	for (const x of document.querySelectorAll(".hit")) x.classList.toggle("on", x.dataset.pick === b.dataset.pick);
+	const read = JSON.parse(b.value).read;
+	keep();
+	history.pushState({}, "");
+	for (const r of read) if (by(r.n)) {
+		by(r.n).value = r.v;
+		const fold = by(r.n).closest("details");
+		if (fold && r.v) fold.open = true;
+	}
+	form.elements.read.value = JSON.stringify(read);
+	origins();
+	update(0);
+}
+let drawing = 0; // the latest drawing wins
+async function readDrawing() {
+	const file = by("drawing").files[0], mine = ++drawing;
+	if (!file) return;
+	if (file.size > +by("drawing").dataset.most) return mark({drawing: by("drawing").dataset.much});
+	root.dataset.settled = "false";
+	let settle = true;
+	try {
+		const r = await post("drawing.json", new FormData(form));
+		const got = r.headers.get("Content-Type").includes("json") ? await r.json() : {sentence: await r.text()};
+		if (mine !== drawing) return;
+		mark(r.ok ? {} : {[got.field || "drawing"]: got.sentence});
+		by("p-drawing").textContent = by("found").textContent = "";
+		if (!r.ok) return say(got.sentence);
+		put(got.parts);
+		by("found").textContent = got.found;
+		const only = document.querySelector(".pick[aria-pressed=true]");
+		if (only) { settle = false; pick(only); }
+	} catch (e) {
+		say("The program does not answer. Is it still running?");
+	} finally {
+		if (settle && mine === drawing) root.dataset.settled = "true";
+	}
+}
+for (const id of ["drawing", "drawing_unit", "drawing_layer"]) by(id).addEventListener("change", readDrawing);
+document.addEventListener("click", e => {
+	const hit = e.target.closest(".hit");
+	if (hit) document.querySelector(`.pick[data-pick="${hit.dataset.pick}"]`).click();
+});
+// A file is dropped: the job file or a drawing.
+for (const kind of ["dragenter", "dragover", "dragleave", "drop"]) document.addEventListener(kind, e => {
+	if (!e.dataTransfer || ![...e.dataTransfer.types].includes("Files")) return;
+	e.preventDefault();
+	root.classList.toggle("drop", kind === "dragenter" || kind === "dragover");
+	if (kind !== "drop" || !e.dataTransfer.files.length) return;
+	const to = by(/\.toml$/i.test(e.dataTransfer.files[0].name) ? "file" : "drawing");
+	to.files = e.dataTransfer.files;
+	to.dispatchEvent(new Event("change"));
 });
 
 form.addEventListener("submit", e => { if (!e.submitter || e.submitter.getAttribute("formaction") !== "print") { e.preventDefault(); update(0); } });
@@ -299,7 +370,8 @@ document.addEventListener("input", e => {
 	if (e.target.form !== form || e.target.type === "range") return;
 	if (e.target.id === "tube.shape") shape();
 	if (e.target.id === "over") return void chart();
-	if (e.target.closest(".take")) return;
+	if (e.target.closest(".take, .file")) return;
+	origins();
 	update(60);
 });
 document.addEventListener("click", e => {
@@ -311,11 +383,12 @@ document.addEventListener("click", e => {
 	if (fold) fold.open = true;
 	to.focus();
 });
-addEventListener("popstate", e => { if (e.state && e.state.job) { fill(e.state.job, e.state.base); update(0); } });
+for (const d of folds()) d.addEventListener("toggle", () => { if (d.open) update(0); });
+addEventListener("popstate", e => { if (e.state && e.state.job) { fill(e.state.job, e.state.base, e.state.read); update(0); } });
 let width = form.dataset.view, sized = 0;
 addEventListener("resize", () => { clearTimeout(sized); sized = setTimeout(() => { if (size() !== width) { width = size(); update(0); } }, 200); });
 
 shape();
-if (history.state && history.state.job) { fill(history.state.job, history.state.base); update(0); }
+if (history.state && history.state.job) { fill(history.state.job, history.state.base, history.state.read); update(0); }
 else { motion(1); if (size() !== width) { width = size(); update(0); } }
 })();
