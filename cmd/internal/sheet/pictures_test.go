@@ -133,11 +133,11 @@ func TestChart(t *testing.T) {
 	d := NewPictures(p, quantity.Millimetres, 3)
 	nan := math.NaN()
 	for _, c := range []Chart{
-		{Name: "a, mm", Over: "b, mm", X: []float64{200, 300, 400, 500}, Y: []float64{10, 20, 30, 40}, Works: []bool{false, true, true, true}, At: 350},
-		{Name: "a, mm", Over: "b, mm", X: []float64{1, 2, 3, 4}, Y: []float64{1000, 1010, 1020, 1015}, Works: []bool{true, true, true, true}, At: 1.5},
-		{Name: "a, %", Over: "b, °", X: []float64{0.5, 1, 1.5, 2}, Y: []float64{nan, 0.02, 0.04, nan}, Works: []bool{false, true, true, false}, At: 1},
-		{Name: "a", Over: "b", X: []float64{0, 1}, Y: []float64{nan, nan}, Works: []bool{false, false}, At: 0.5},
-		{Name: "a", Over: "b", X: []float64{10000, 17500}, Y: []float64{1e6, 2e6}, Works: []bool{true, true}, At: 12000},
+		{Name: "a, mm", Over: "b, mm", X: []float64{200, 300, 400, 500}, Lines: []ChartLine{{Y: []float64{10, 20, 30, 40}, Works: []bool{false, true, true, true}}}, At: geom.Pt(350, nan)},
+		{Name: "a, mm", Over: "b, mm", X: []float64{1, 2, 3, 4}, Lines: []ChartLine{{Y: []float64{1000, 1010, 1020, 1015}, Works: []bool{true, true, true, true}}}, At: geom.Pt(1.5, nan)},
+		{Name: "a, %", Over: "b, °", X: []float64{0.5, 1, 1.5, 2}, Lines: []ChartLine{{Y: []float64{nan, 0.02, 0.04, nan}, Works: []bool{false, true, true, false}}}, At: geom.Pt(1, nan)},
+		{Name: "a", Over: "b", X: []float64{0, 1}, Lines: []ChartLine{{Y: []float64{nan, nan}, Works: []bool{false, false}}}, At: geom.Pt(0.5, nan)},
+		{Name: "a", Over: "b", X: []float64{10000, 17500}, Lines: []ChartLine{{Y: []float64{1e6, 2e6}, Works: []bool{true, true}}}, At: geom.Pt(12000, nan)},
 	} {
 		pic := d.Chart(c, 90, 60)
 		if err := pic.Check(); err != nil {
@@ -167,18 +167,18 @@ func TestChart(t *testing.T) {
 			}
 		}
 		works := true
-		for _, ok := range c.Works {
+		for _, ok := range c.Lines[0].Works {
 			works = works && ok
 		}
 		if works != (slanted == 0) {
 			t.Errorf("%v: %d lines of hatching", c.X, slanted)
 		}
-		if want := map[bool]int{true: 0, false: 1}[math.IsNaN(c.between(c.At))]; dots != want {
+		if want := map[bool]int{true: 0, false: 1}[math.IsNaN(c.between(c.At.X))]; dots != want {
 			t.Errorf("%v: %d dots, want %d", c.X, dots, want)
 		}
 	}
 	// Hatching ends half-way between what does and what does not.
-	pic := d.Chart(Chart{Name: "a", Over: "b", X: []float64{0, 10, 20, 30}, Y: []float64{1, 2, 3, 4}, Works: []bool{true, true, false, false}, At: 5}, 90, 60)
+	pic := d.Chart(Chart{Name: "a", Over: "b", X: []float64{0, 10, 20, 30}, Lines: []ChartLine{{Y: []float64{1, 2, 3, 4}, Works: []bool{true, true, false, false}}}, At: geom.Pt(5, nan)}, 90, 60)
 	var field geom.Rect
 	for _, s := range pic.Shapes {
 		if s, ok := s.(drawing.Stroke); ok && len(s.Path.Vertices) == 3 {
