@@ -48,7 +48,7 @@ func newTableChart(t *tableOf, path string) (*tableChart, error) {
 	first := t.keys[0]
 	xKind, from := kindOfKey(first.Path)
 	own := t.units
-	for _, v := range first.Values {
+	for v := range first.All() {
 		x, err := from(v, own)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", first.Path, err)
@@ -62,15 +62,15 @@ func newTableChart(t *tableOf, path string) (*tableChart, error) {
 	lines := []string{""}
 	by := ""
 	if len(t.keys) == 2 {
-		lines = t.keys[1].Values
+		if n := t.keys[1].Len(); n > mostLines {
+			return nil, fmt.Errorf("%s: %d values are too many lines; a chart has at most %d", t.keys[1].Path, n, mostLines)
+		}
+		lines = slices.Collect(t.keys[1].All())
 		by = ", by " + t.keys[1].Path
-	}
-	if len(lines) > mostLines {
-		return nil, fmt.Errorf("%s: %d values are too many lines; a chart has at most %d", t.keys[1].Path, len(lines), mostLines)
 	}
 	name, unit := "", ""
 	name, unit, k.kind, k.inside = unitOfColumn(k.figure.Path, own)
-	k.c = sheet.Chart{Name: withUnit(name, unit) + by, Over: withUnit(first.Path, own.Unit(xKind)), X: sorted, At: geom.Pt(math.NaN(), math.NaN())}
+	k.c = sheet.Chart{Name: withUnit(name, unit) + by, Over: withUnit(first.Path, own.Unit(xKind)), X: sorted, At: geom.Pt(math.NaN(), math.NaN()), FromNought: k.kind == quantity.Force}
 	for _, l := range lines {
 		k.c.Lines = append(k.c.Lines, sheet.ChartLine{Name: l, Y: make([]float64, len(sorted)), Works: make([]bool, len(sorted))})
 	}

@@ -156,7 +156,7 @@ func (x *textTable) head(t *tableOf) error {
 		x.widths[i] = numberWidth
 		if i < len(t.keys) {
 			x.widths[i] = 0
-			for _, v := range t.keys[i].Values {
+			for v := range t.keys[i].All() {
 				x.widths[i] = max(x.widths[i], utf8.RuneCountInString(v))
 			}
 		}

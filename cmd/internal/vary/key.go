@@ -1,7 +1,9 @@
 package vary
 
 import (
+	"cmp"
 	"fmt"
+	"iter"
 	"math"
 	"strconv"
 	"strings"
@@ -10,10 +12,41 @@ import (
 	"overbend/cmd/internal/quantity"
 )
 
-// Key is a key of a job file with the values that it takes in turn.
+// Key is a key of a job file with the values that it takes in turn, which are made
+// when they are asked for.
 type Key struct {
-	Path   string   // tube.wall, ends.cut[1]
-	Values []string // as a person writes them: 3 mm, 6082-T6, ["0 deg", "10 deg"]
+	Path  string // tube.wall, ends.cut[1]
+	items []span
+	count int
+}
+
+// Len returns how many values there are.
+func (k Key) Len() int { return k.count }
+
+// Value returns one, counted from 0, as a person writes it: 3 mm, 6082-T6, ["0 deg",
+// "10 deg"].
+func (k Key) Value(i int) string {
+	for _, v := range k.items {
+		if n := v.count(); i < n {
+			return v.at(i)
+		} else {
+			i -= n
+		}
+	}
+	panic("vary: no such value")
+}
+
+// All returns all values in turn.
+func (k Key) All() iter.Seq[string] {
+	return func(yield func(string) bool) {
+		for _, v := range k.items {
+			for i := range v.count() {
+				if !yield(v.at(i)) {
+					return
+				}
+			}
+		}
+	}
 }
 
 // most is how many values a key may take, and how many jobs all keys make: more are
@@ -30,7 +63,7 @@ func ParseKey(s string) (Key, error) {
 		return k, fmt.Errorf("%.60q names no values; write it like bend.radius=200..600/20mm or tube.wall=2,3,4mm", s)
 	}
 	items := split(list)
-	all := make([]span, len(items))
+	k.items = make([]span, len(items))
 	unit := ""
 	for i := len(items) - 1; i >= 0; i-- {
 		v, err := parseSpan(strings.TrimSpace(items[i]))
@@ -38,21 +71,13 @@ func ParseKey(s string) (Key, error) {
 			return k, fmt.Errorf("%s: %w", k.Path, err)
 		}
 		if v.text == "" {
-			if v.unit == "" {
-				v.unit = unit
-			}
+			v.unit = cmp.Or(v.unit, unit)
 			unit = v.unit
 		}
-		all[i] = v
-	}
-	n := 0
-	for _, v := range all {
-		if n += v.count(); n > most {
+		k.items[i] = v
+		if k.count += v.count(); k.count > most {
 			return k, fmt.Errorf("%s: more than %d values; take a larger step", k.Path, most)
 		}
-	}
-	for _, v := range all {
-		k.Values = v.list(k.Values)
 	}
 	return k, nil
 }
@@ -123,20 +148,17 @@ func (v span) count() int {
 	return int(min(math.Abs(v.to-v.from)/v.step+same, most)) + 1
 }
 
-// list appends the values as texts.
-func (v span) list(to []string) []string {
+// at returns a value as a text.
+func (v span) at(i int) string {
 	switch {
 	case v.text != "":
-		return append(to, v.text)
+		return v.text
 	case v.one != "":
-		return append(to, strings.TrimSpace(v.one+" "+v.unit))
+		return strings.TrimSpace(v.one + " " + v.unit)
 	}
-	for i := range v.count() {
-		x := v.from + math.Copysign(float64(i)*v.step, v.to-v.from)
-		x = math.Round(x*1e9)/1e9 + 0 // 0.1 thrice is 0.3, and nought has no sign
-		to = append(to, strings.TrimSpace(strconv.FormatFloat(x, 'f', -1, 64)+" "+v.unit))
-	}
-	return to
+	x := v.from + math.Copysign(float64(i)*v.step, v.to-v.from)
+	x = math.Round(x*1e9)/1e9 + 0 // 0.1 thrice is 0.3, and nought has no sign
+	return strings.TrimSpace(strconv.FormatFloat(x, 'f', -1, 64) + " " + v.unit)
 }
 
 // split cuts a list at the commas that stand in no bracket and no quotes.

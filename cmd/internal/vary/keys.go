@@ -24,10 +24,10 @@ func ParseKeys(all []string) (Keys, error) {
 				return nil, fmt.Errorf("%s is varied twice; give all its values at once", k.Path)
 			}
 		}
-		if n > most/len(k.Values) {
+		if n > most/k.Len() {
 			return nil, fmt.Errorf("more than %d combinations; take larger steps or fewer keys", most)
 		}
-		n *= len(k.Values)
+		n *= k.Len()
 		out = append(out, k)
 	}
 	return out, nil
@@ -37,7 +37,7 @@ func ParseKeys(all []string) (Keys, error) {
 func (keys Keys) Count() int {
 	n := 1
 	for _, k := range keys {
-		n *= len(k.Values)
+		n *= k.Len()
 	}
 	return n
 }
@@ -46,8 +46,8 @@ func (keys Keys) Count() int {
 func (keys Keys) At(i int) []string {
 	out := make([]string, len(keys))
 	for k := len(keys) - 1; k >= 0; k-- {
-		n := len(keys[k].Values)
-		out[k] = keys[k].Values[i%n]
+		n := keys[k].Len()
+		out[k] = keys[k].Value(i % n)
 		i /= n
 	}
 	return out

@@ -39,8 +39,8 @@ func TestParseKey(t *testing.T) {
 		{"block.lighten=true,false", "block.lighten", []string{"true", "false"}},
 	} {
 		got, err := ParseKey(c.in)
-		if err != nil || got.Path != c.path || !slices.Equal(got.Values, c.values) {
-			t.Errorf("%s: %q %q, %v", c.in, got.Path, got.Values, err)
+		if err != nil || got.Path != c.path || !slices.Equal(slices.Collect(got.All()), c.values) {
+			t.Errorf("%s: %q %q, %v", c.in, got.Path, slices.Collect(got.All()), err)
 		}
 	}
 	for in, says := range map[string]string{
@@ -56,7 +56,7 @@ func TestParseKey(t *testing.T) {
 		"a=1..5e6/1,1..6e6/1mm": "more than 10000000 values",
 	} {
 		if k, err := ParseKey(in); err == nil || !strings.Contains(err.Error(), says) {
-			t.Errorf("%s: %d values, %v; want %s", in, len(k.Values), err, says)
+			t.Errorf("%s: %d values, %v; want %s", in, k.Len(), err, says)
 		}
 	}
 	if _, err := ParseKeys([]string{"a=1", "a=2"}); err == nil || !strings.Contains(err.Error(), "twice") {
@@ -74,10 +74,10 @@ func TestRange(t *testing.T) {
 		step, scale := rapid.IntRange(1, 50).Draw(t, "step"), rapid.SampledFrom([]float64{1, 10, 100, 1000}).Draw(t, "scale")
 		up := rapid.SampledFrom([]int{-1, 1}).Draw(t, "up")
 		k, err := ParseKey(fmt.Sprintf("a=%v..%v/%vmm", float64(from)/scale, float64(from+up*n*step)/scale, float64(step)/scale))
-		if err != nil || len(k.Values) != n+1 {
-			t.Fatal(len(k.Values), n+1, err)
+		if err != nil || k.Len() != n+1 {
+			t.Fatal(k.Len(), n+1, err)
 		}
-		for i, v := range k.Values {
+		for i, v := range slices.Collect(k.All()) {
 			if want := fmt.Sprintf("%v mm", float64(from+up*i*step)/scale); v != want {
 				t.Fatalf("%d: %s, want %s", i, v, want)
 			}
