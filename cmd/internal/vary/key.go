@@ -7,6 +7,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"overbend/cmd/internal/keyed"
 	"overbend/cmd/internal/quantity"
@@ -61,6 +63,9 @@ func ParseKey(s string) (Key, error) {
 	k := Key{Path: strings.TrimSpace(path)}
 	if !ok || k.Path == "" || strings.TrimSpace(list) == "" {
 		return k, fmt.Errorf("%.60q names no values; write it like bend.radius=200..600/20mm or tube.wall=2,3,4mm", s)
+	}
+	if !utf8.ValidString(s) || strings.ContainsFunc(s, unicode.IsControl) {
+		return k, fmt.Errorf("%.60q has letters that no text has", s)
 	}
 	items := split(list)
 	k.items = make([]span, len(items))

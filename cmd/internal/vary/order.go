@@ -3,7 +3,6 @@ package vary
 import (
 	"context"
 	"runtime"
-	"sync"
 )
 
 // InOrder does n pieces of work on all processors and takes each in turn, as soon as
@@ -34,13 +33,12 @@ func InOrder[T any](ctx context.Context, n int, work func(int) T, take func(int,
 			}
 		}
 	}()
-	var all sync.WaitGroup
 	for range workers {
-		all.Go(func() {
+		go func() {
 			for p := range todo {
 				p.out <- work(p.i)
 			}
-		})
+		}()
 	}
 	done := 0
 	var err error
@@ -55,6 +53,5 @@ func InOrder[T any](ctx context.Context, n int, work func(int) T, take func(int,
 		}
 		done++
 	}
-	all.Wait()
 	return done, err
 }

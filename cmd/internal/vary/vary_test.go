@@ -27,6 +27,8 @@ func TestParseKey(t *testing.T) {
 		{"a=0.1..0.5/0.1", "a", []string{"0.1", "0.2", "0.3", "0.4", "0.5"}},
 		{"a=1/8..1/2/1/8in", "a", []string{"0.125 in", "0.25 in", "0.375 in", "0.5 in"}},
 		{"ends.cut[1]=-10..10/10deg", "ends.cut[1]", []string{"-10 deg", "0 deg", "10 deg"}},
+		{"a=-0..-2/1", "a", []string{"0", "-1", "-2"}},
+		{`a=["1]",2],3`, "a", []string{`["1]",2]`, "3"}},
 		{"tube.wall=2,3,4mm", "tube.wall", []string{"2 mm", "3 mm", "4 mm"}},
 		{"tube.wall=2mm,1/8,3/16 in", "tube.wall", []string{"2 mm", "1/8 in", "3/16 in"}},
 		{"tube.wall = 2, 4..6/1 , 8mm", "tube.wall", []string{"2 mm", "4 mm", "5 mm", "6 mm", "8 mm"}},
@@ -47,6 +49,8 @@ func TestParseKey(t *testing.T) {
 		"bend.radius":           "names no values",
 		"=1":                    "names no values",
 		"a= ":                   "names no values",
+		"a=\xff":                "no text has",
+		"a=1\n":                 "no text has",
 		"a=1,,2":                "an empty value",
 		"a=200..600mm":          "no step",
 		"a=200..600/0mm":        "no step above 0",
@@ -154,14 +158,15 @@ func TestInOrderEnds(t *testing.T) {
 	}
 	full := errors.New("full")
 	taken = 0
-	done, err = InOrder(context.Background(), 1_000_000, func(i int) int { return i }, func(i, _ int) error {
+	var begun atomic.Int64
+	done, err = InOrder(context.Background(), 1_000_000, func(i int) int { return int(begun.Add(1)) }, func(i, _ int) error {
 		if taken++; i == 50 {
 			return full
 		}
 		return nil
 	})
-	if done != 50 || taken != 51 || err != full {
-		t.Error(done, taken, err)
+	if n := begun.Load(); done != 50 || taken != 51 || err != full || n > 51+32*int64(runtime.GOMAXPROCS(0)) {
+		t.Error(done, taken, n, err)
 	}
 	if done, err := InOrder(context.Background(), 0, func(i int) int { return i }, func(int, int) error { return nil }); done != 0 || err != nil {
 		t.Error(done, err)
