@@ -45,6 +45,7 @@ func commands() []struct {
 		{"new", "write a commented job file to start from", func() command { return &newCommand{} }},
 		{"read", "find the bend in a drawing (DXF) and write its job file", func() command { return &readCommand{} }},
 		{"show", "work a job out and print it; writes nothing", func() command { return &showCommand{} }},
+		{"table", "work it out for many values of its keys, a row each", func() command { return &tableCommand{} }},
 		{"make", "write the kit: cut files, prints, numbers", func() command { return &makeCommand{} }},
 		{"serve", "serve the page that does all this in a browser", func() command { return &serveCommand{} }},
 		{"trial", "fit the metal to measured trial bends", func() command { return &trialCommand{} }},

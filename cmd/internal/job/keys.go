@@ -68,3 +68,13 @@ func Keys() []string {
 	}
 	return out
 }
+
+// CheckKeys returns the first key of a job file's text that no job file may hold, as
+// a *keyed.Error that names the nearest, or that the text is no TOML.
+func CheckKeys(name, text string) error {
+	_, places, err := keyed.Decode(name, text)
+	if err != nil {
+		return err
+	}
+	return known().Check(name, places)
+}

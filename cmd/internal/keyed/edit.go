@@ -48,6 +48,22 @@ func Set(text, path, value string) (string, error) {
 	})
 }
 
+// Value returns what a text has at a path, a text without its quotes; false for a key
+// that is left out or holds more than one value.
+func Value(text, path string) (string, bool) {
+	s, err := open(text, path)
+	if err != nil {
+		return "", false
+	}
+	switch v, _ := s.find(s.steps); v := v.(type) {
+	case string:
+		return v, true
+	case int64, float64, bool:
+		return fmt.Sprint(v), true
+	}
+	return "", false
+}
+
 // AddTable returns a text with a table at a path, [path] on a line of its own,
 // the text as it is where the table is there in any form.
 func AddTable(text, path string) (string, error) {

@@ -145,7 +145,7 @@ func chartOf(v *view, in input) (*chartView, error) {
 		if v.small {
 			share = 1
 		}
-		chart := sheet.Chart{Name: c.name + ", " + unit(c.kind), Over: in.Label + ", " + unit(in.kind), X: x, Y: y, Works: works, At: v.U.Of(in.kind.Of(own)), FromNought: c.kind == quantity.Force}
+		chart := sheet.Chart{Name: c.name + ", " + unit(c.kind), Over: in.Label + ", " + unit(in.kind), X: x, Lines: []sheet.ChartLine{{Y: y, Works: works}}, At: geom.Pt(v.U.Of(in.kind.Of(own)), math.NaN()), FromNought: c.kind == quantity.Force}
 		p, err := v.picture("chart-"+strings.Fields(c.name)[0], capital(c.name)+" over the "+in.Label, chartWords(c.name, v.U.Unit(c.kind), in, x, y, works, v.U), share, 0.72, func(w, h float64) sheet.Picture {
 			return v.draw.Chart(chart, w, h)
 		})

@@ -152,3 +152,11 @@ func digits(s string) int {
 	}
 	return n
 }
+
+// Split returns the number at the start of a text and the unit behind it, "" for
+// none; false where the text is no number with at most a unit.
+func Split(s string) (v float64, unit string, ok bool) {
+	v, rest, ok := number(strings.TrimSpace(s))
+	unit = strings.TrimSpace(rest)
+	return v, unit, ok && startsUnit(unit)
+}

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -133,11 +134,11 @@ func TestChart(t *testing.T) {
 	d := NewPictures(p, quantity.Millimetres, 3)
 	nan := math.NaN()
 	for _, c := range []Chart{
-		{Name: "a, mm", Over: "b, mm", X: []float64{200, 300, 400, 500}, Y: []float64{10, 20, 30, 40}, Works: []bool{false, true, true, true}, At: 350},
-		{Name: "a, mm", Over: "b, mm", X: []float64{1, 2, 3, 4}, Y: []float64{1000, 1010, 1020, 1015}, Works: []bool{true, true, true, true}, At: 1.5},
-		{Name: "a, %", Over: "b, °", X: []float64{0.5, 1, 1.5, 2}, Y: []float64{nan, 0.02, 0.04, nan}, Works: []bool{false, true, true, false}, At: 1},
-		{Name: "a", Over: "b", X: []float64{0, 1}, Y: []float64{nan, nan}, Works: []bool{false, false}, At: 0.5},
-		{Name: "a", Over: "b", X: []float64{10000, 17500}, Y: []float64{1e6, 2e6}, Works: []bool{true, true}, At: 12000},
+		{Name: "a, mm", Over: "b, mm", X: []float64{200, 300, 400, 500}, Lines: []ChartLine{{Y: []float64{10, 20, 30, 40}, Works: []bool{false, true, true, true}}}, At: geom.Pt(350, nan)},
+		{Name: "a, mm", Over: "b, mm", X: []float64{1, 2, 3, 4}, Lines: []ChartLine{{Y: []float64{1000, 1010, 1020, 1015}, Works: []bool{true, true, true, true}}}, At: geom.Pt(1.5, nan)},
+		{Name: "a, %", Over: "b, °", X: []float64{0.5, 1, 1.5, 2}, Lines: []ChartLine{{Y: []float64{nan, 0.02, 0.04, nan}, Works: []bool{false, true, true, false}}}, At: geom.Pt(1, nan)},
+		{Name: "a", Over: "b", X: []float64{0, 1}, Lines: []ChartLine{{Y: []float64{nan, nan}, Works: []bool{false, false}}}, At: geom.Pt(0.5, nan)},
+		{Name: "a", Over: "b", X: []float64{10000, 17500}, Lines: []ChartLine{{Y: []float64{1e6, 2e6}, Works: []bool{true, true}}}, At: geom.Pt(12000, nan)},
 	} {
 		pic := d.Chart(c, 90, 60)
 		if err := pic.Check(); err != nil {
@@ -167,18 +168,18 @@ func TestChart(t *testing.T) {
 			}
 		}
 		works := true
-		for _, ok := range c.Works {
+		for _, ok := range c.Lines[0].Works {
 			works = works && ok
 		}
 		if works != (slanted == 0) {
 			t.Errorf("%v: %d lines of hatching", c.X, slanted)
 		}
-		if want := map[bool]int{true: 0, false: 1}[math.IsNaN(c.between(c.At))]; dots != want {
+		if want := map[bool]int{true: 0, false: 1}[math.IsNaN(c.between(c.At.X))]; dots != want {
 			t.Errorf("%v: %d dots, want %d", c.X, dots, want)
 		}
 	}
 	// Hatching ends half-way between what does and what does not.
-	pic := d.Chart(Chart{Name: "a", Over: "b", X: []float64{0, 10, 20, 30}, Y: []float64{1, 2, 3, 4}, Works: []bool{true, true, false, false}, At: 5}, 90, 60)
+	pic := d.Chart(Chart{Name: "a", Over: "b", X: []float64{0, 10, 20, 30}, Lines: []ChartLine{{Y: []float64{1, 2, 3, 4}, Works: []bool{true, true, false, false}}}, At: geom.Pt(5, nan)}, 90, 60)
 	var field geom.Rect
 	for _, s := range pic.Shapes {
 		if s, ok := s.(drawing.Stroke); ok && len(s.Path.Vertices) == 3 {
@@ -191,6 +192,67 @@ func TestChart(t *testing.T) {
 			if box := s.Path.Bounds(); box.Min.X < field.Centre().X-1e-6 || box.Max.X > field.Max.X+1e-6 {
 				t.Errorf("hatching from %v to %v in %v", box.Min.X, box.Max.X, field)
 			}
+		}
+	}
+}
+
+// With several lines each has its name at its end, clear of the others', whatever
+// ends where; hatched is what no line can make, broken what its own can't.
+func TestChartLines(t *testing.T) {
+	nan := math.NaN()
+	yes, no := []bool{true, true, true, true}, []bool{false, false, false, false}
+	for _, c := range []struct {
+		chart          Chart
+		hatched        bool
+		broken, dotted int
+	}{
+		{Chart{Lines: []ChartLine{{"2 mm", []float64{10, 20, 30, 40}, []bool{false, false, true, true}}, {"3 mm", []float64{10, 20, 30, 40.1}, []bool{false, true, true, true}}, {"4 mm", []float64{11, 21, 31, 41}, yes}}, At: geom.Pt(25, 30)}, false, 2, 1},
+		{Chart{Lines: []ChartLine{{"a", []float64{1, 2, 3, 4}, []bool{false, true, true, true}}, {"b", []float64{2, 3, 4, 5}, []bool{false, false, true, true}}}, At: geom.Pt(99, 1)}, true, 1, 0},
+		{Chart{Lines: []ChartLine{{"a", []float64{1, 2, nan, nan}, yes}, {"b", []float64{0, 0, 0, 0}, yes}, {"c", []float64{nan, nan, nan, nan}, no}, {"d", []float64{0, 0, 0, 0}, yes}}, At: geom.Pt(nan, nan)}, false, 0, 0},
+		{Chart{Lines: []ChartLine{{"a", []float64{-3, -2, -1, -4}, yes}, {"b", []float64{-3, 2, 1, 0.5}, yes}}, At: geom.Pt(15, 3)}, false, 0, 1},
+		{Chart{Lines: []ChartLine{{"a", []float64{-30, -20, -10, -40}, no}}, Foot: "hatched: no"}, true, 0, 0},
+	} {
+		c.chart.Name, c.chart.Over, c.chart.X = "a, mm", "b, mm", []float64{-10, 10, 20, 30}
+		pic := DrawChart(c.chart, 3, 120, 80)
+		if err := pic.Check(); err != nil {
+			t.Fatal(err)
+		}
+		var written lettering.Obstacles
+		names := map[string]int{}
+		slanted, broken, dots := 0, 0, 0
+		for _, s := range pic.Shapes {
+			switch s := s.(type) {
+			case drawing.Text:
+				if !written.Clear(s.Bounds(), 0) {
+					t.Errorf("%v: %q stands on other letters", c.chart.Lines, s.Words)
+				}
+				written.Box(s.Bounds())
+				names[s.Words]++
+			case drawing.Ring:
+				dots++
+			case drawing.Stroke:
+				if s.Role == drawing.Predicted {
+					broken++
+				}
+				if v := s.Path.Vertices; len(v) == 2 && v[0].X != v[1].X && v[0].Y != v[1].Y && s.Role == drawing.Thin {
+					slanted++
+				}
+			}
+		}
+		for _, l := range c.chart.Lines {
+			drawn := slices.ContainsFunc(l.Y, func(y float64) bool { return !math.IsNaN(y) })
+			if want := map[bool]int{true: 1}[drawn]; names[l.Name] != want {
+				t.Errorf("%v: %d names %q", c.chart.Lines, names[l.Name], l.Name)
+			}
+		}
+		if c.chart.Foot != "" && names[c.chart.Foot] != 1 {
+			t.Errorf("no foot in %v", names)
+		}
+		if (slanted > 0) != c.hatched || broken != c.broken || dots != c.dotted && c.chart.Foot == "" {
+			t.Errorf("%v: %d hatching, %d broken, %d dots", c.chart.Lines, slanted, broken, dots)
+		}
+		if names["0"]+names["0.0"] != 2 && !c.hatched { // both axes pass it
+			t.Errorf("%v: %d noughts in %v", c.chart.Lines, names["0"], names)
 		}
 	}
 }
