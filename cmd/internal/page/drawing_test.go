@@ -47,15 +47,7 @@ func withFile(t testing.TB, h http.Handler, path string, f url.Values, data []by
 		t.Fatal(err)
 	}
 	m.Close()
-	r := httptest.NewRequest("POST", path, &body)
-	r.Header.Set("Content-Type", m.FormDataContentType())
-	r.Host, r.RemoteAddr = "localhost:7340", "127.0.0.1:1"
-	for _, c := range change {
-		c(r)
-	}
-	w := httptest.NewRecorder()
-	h.ServeHTTP(w, r)
-	return w
+	return post(h, path, m.FormDataContentType(), &body, change...)
 }
 
 // picks returns what the buttons of a page or of a part of it send.

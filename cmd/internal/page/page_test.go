@@ -88,8 +88,13 @@ func handler(t testing.TB, path string) http.Handler {
 
 // send posts a form and returns the answer.
 func send(h http.Handler, path string, f url.Values, change ...func(*http.Request)) *httptest.ResponseRecorder {
-	r := httptest.NewRequest("POST", path, strings.NewReader(f.Encode()))
-	r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+	return post(h, path, "application/x-www-form-urlencoded", strings.NewReader(f.Encode()), change...)
+}
+
+// post sends a body from this machine.
+func post(h http.Handler, path, kind string, body io.Reader, change ...func(*http.Request)) *httptest.ResponseRecorder {
+	r := httptest.NewRequest("POST", path, body)
+	r.Header.Set("Content-Type", kind)
 	r.Host, r.RemoteAddr = "localhost:7340", "127.0.0.1:1"
 	for _, c := range change {
 		c(r)
