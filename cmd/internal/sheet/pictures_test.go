@@ -211,6 +211,8 @@ func TestChartLines(t *testing.T) {
 		{Chart{Lines: []ChartLine{{"a", []float64{1, 2, nan, nan}, yes}, {"b", []float64{0, 0, 0, 0}, yes}, {"c", []float64{nan, nan, nan, nan}, no}, {"d", []float64{0, 0, 0, 0}, yes}}, At: geom.Pt(nan, nan)}, false, 0, 0},
 		{Chart{Lines: []ChartLine{{"a", []float64{-3, -2, -1, -4}, yes}, {"b", []float64{-3, 2, 1, 0.5}, yes}}, At: geom.Pt(15, 3)}, false, 0, 1},
 		{Chart{Lines: []ChartLine{{"a", []float64{0, 0, 0, 9}, yes}, {"b", []float64{0, 0, 0, 0}, yes}, {"c", []float64{0, 0, 0, 0}, yes}, {"d", []float64{0, 0, 0, 0}, yes}, {"e", []float64{0, 0, 0, 0}, yes}, {"f", []float64{0, 0, 0, 0}, yes}, {"g", []float64{0, 0, 0, 0}, yes}, {"h", []float64{0, 0, 0, 0}, yes}}, At: geom.Pt(nan, nan)}, false, 0, 0},
+		{Chart{Lines: []ChartLine{{"a", []float64{1, 2, 3, 4}, []bool{true, true, false, false}}, {"b", []float64{2, 3, 4, 5}, yes}}, At: geom.Pt(nan, nan)}, false, 1, 0},
+		{Chart{Lines: []ChartLine{{"a", []float64{1, 2, 3, 4}, []bool{true, true, true, false}}, {"b", []float64{2, 3, 4, 5}, yes}}, At: geom.Pt(nan, nan)}, false, 1, 0},
 		{Chart{Lines: []ChartLine{{"a", []float64{-30, -20, -10, -40}, no}}, Foot: "hatched: no"}, true, 0, 0},
 	} {
 		c.chart.Name, c.chart.Over, c.chart.X = "a, mm", "b, mm", []float64{-10, 10, 20, 30}
