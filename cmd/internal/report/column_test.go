@@ -69,7 +69,7 @@ func TestColumnsAreTheJSON(t *testing.T) {
 			columns, want = append(columns, c), append(want, v)
 		})
 		// What this JSON leaves out, or has null for, is null.
-		for path, there := range map[string]bool{"press.travel_mm": p.Press != nil, "existing.force_N": p.Existing != nil && p.Existing.Press != nil, "rack.3.name": false, "press.schedule.99.force_N": false, "used.shop.tube.wall": false} {
+		for path, there := range map[string]bool{"press.travel_mm": p.Press != nil, "existing.force_N": p.Existing != nil && p.Existing.Press != nil, "rack.3.name": false, "press.schedule.99.force_N": false, "block.layer_radii_mm." + strconv.Itoa(len(p.Tools.Block.LayerRadii)): false, "used.shop.tube.wall": false} {
 			c, err := report.FindColumn(path)
 			if err != nil {
 				t.Fatal(err)
