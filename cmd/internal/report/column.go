@@ -190,8 +190,9 @@ func nearestColumn(path string) string {
 	like := strings.Join(keys, ".")
 	best, least := "", -1
 	for _, known := range leaves(reflect.TypeFor[Doc]()) {
-		d := edlib.OSADamerauLevenshteinDistance(like, known)
-		if last := known[strings.LastIndexByte(known, '.')+1:]; last == keys[len(keys)-1] {
+		low := strings.ToLower(known)
+		d := edlib.OSADamerauLevenshteinDistance(like, low)
+		if last := low[strings.LastIndexByte(low, '.')+1:]; last == keys[len(keys)-1] {
 			d = min(d, 2)
 		}
 		if least < 0 || d < least {

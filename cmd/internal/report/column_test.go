@@ -68,6 +68,16 @@ func TestColumnsAreTheJSON(t *testing.T) {
 			}
 			columns, want = append(columns, c), append(want, v)
 		})
+		// What this JSON leaves out, or has null for, is null.
+		for path, there := range map[string]bool{"press.travel_mm": p.Press != nil, "existing.force_N": p.Existing != nil && p.Existing.Press != nil, "rack.3.name": false, "press.schedule.99.force_N": false, "block.layer_radii_mm." + strconv.Itoa(len(p.Tools.Block.LayerRadii)): false, "used.shop.tube.wall": false} {
+			c, err := report.FindColumn(path)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got := report.Row(p, []report.Column{c})[0]; (got != nil) != there {
+				t.Errorf("%s: %v", path, got)
+			}
+		}
 		for i, got := range report.Row(p, columns) {
 			if n, ok := got.(int); ok {
 				got = float64(n)
@@ -84,6 +94,9 @@ func TestFindColumnRefuses(t *testing.T) {
 	for path, says := range map[string]string{
 		"block.radus_mm":               "the nearest is block.radius_mm",
 		"radius_mm":                    "the nearest is block.radius_mm",
+		"needed_force_n":               "the nearest is press.needed_force_N",
+		"elongation_used":              "the nearest is tube_after.elongation_used",
+		"Block.Radius_MM":              "the nearest is block.radius_mm",
 		"block.radius":                 "the nearest is block.radius_mm",
 		"press.schedule.2.travel":      "the nearest is press.schedule.0.travel_mm",
 		"press.schedule.x.travel_mm":   "the nearest is press.schedule.0.travel_mm",

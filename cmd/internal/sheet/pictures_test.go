@@ -210,9 +210,17 @@ func TestChartLines(t *testing.T) {
 		{Chart{Lines: []ChartLine{{"a", []float64{1, 2, 3, 4}, []bool{false, true, true, true}}, {"b", []float64{2, 3, 4, 5}, []bool{false, false, true, true}}}, At: geom.Pt(99, 1)}, true, 1, 0},
 		{Chart{Lines: []ChartLine{{"a", []float64{1, 2, nan, nan}, yes}, {"b", []float64{0, 0, 0, 0}, yes}, {"c", []float64{nan, nan, nan, nan}, no}, {"d", []float64{0, 0, 0, 0}, yes}}, At: geom.Pt(nan, nan)}, false, 0, 0},
 		{Chart{Lines: []ChartLine{{"a", []float64{-3, -2, -1, -4}, yes}, {"b", []float64{-3, 2, 1, 0.5}, yes}}, At: geom.Pt(15, 3)}, false, 0, 1},
+		{Chart{Lines: []ChartLine{{"a", []float64{0, 0, 0, 9}, yes}, {"b", []float64{0, 0, 0, 0}, yes}, {"c", []float64{0, 0, 0, 0}, yes}, {"d", []float64{0, 0, 0, 0}, yes}, {"e", []float64{0, 0, 0, 0}, yes}, {"f", []float64{0, 0, 0, 0}, yes}, {"g", []float64{0, 0, 0, 0}, yes}, {"h", []float64{0, 0, 0, 0}, yes}}, At: geom.Pt(nan, nan)}, false, 0, 0},
+		{Chart{Lines: []ChartLine{{"a", []float64{1, 2, 3, 4}, []bool{true, true, false, false}}, {"b", []float64{2, 3, 4, 5}, yes}}, At: geom.Pt(nan, nan)}, false, 1, 0},
+		{Chart{Lines: []ChartLine{{"a", []float64{1, 2, 3, 4}, []bool{true, true, true, false}}, {"b", []float64{2, 3, 4, 5}, yes}}, At: geom.Pt(nan, nan)}, false, 1, 0},
+		// Steps of a tenth don't sum to nought.
+		{Chart{X: []float64{-0.6, -0.2, 0.2, 0.6}, Lines: []ChartLine{{"a", []float64{-0.6, 0.2, 0.1, 0.6}, yes}}, At: geom.Pt(nan, nan)}, false, 0, 0},
 		{Chart{Lines: []ChartLine{{"a", []float64{-30, -20, -10, -40}, no}}, Foot: "hatched: no"}, true, 0, 0},
 	} {
-		c.chart.Name, c.chart.Over, c.chart.X = "a, mm", "b, mm", []float64{-10, 10, 20, 30}
+		c.chart.Name, c.chart.Over = "a, mm", "b, mm"
+		if c.chart.X == nil {
+			c.chart.X = []float64{-10, 10, 20, 30}
+		}
 		pic := DrawChart(c.chart, 3, 120, 80)
 		if err := pic.Check(); err != nil {
 			t.Fatal(err)
@@ -251,7 +259,10 @@ func TestChartLines(t *testing.T) {
 		if (slanted > 0) != c.hatched || broken != c.broken || dots != c.dotted && c.chart.Foot == "" {
 			t.Errorf("%v: %d hatching, %d broken, %d dots", c.chart.Lines, slanted, broken, dots)
 		}
-		if names["0"]+names["0.0"] != 2 && !c.hatched { // both axes pass it
+		if names["-0"]+names["-0.0"] > 0 {
+			t.Errorf("nought has a sign in %v", names)
+		}
+		if names["0"]+names["0.0"]+names["0.00"] != 2 && !c.hatched { // both axes pass it
 			t.Errorf("%v: %d noughts in %v", c.chart.Lines, names["0"], names)
 		}
 	}
