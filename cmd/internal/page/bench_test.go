@@ -2,6 +2,7 @@ package page_test
 
 import (
 	"fmt"
+	"math/rand/v2"
 	"net/http"
 	"net/http/httptest"
 	"net/url"
@@ -44,9 +45,16 @@ func BenchmarkChart(b *testing.B) {
 	}
 }
 
-// Eight browsers at once, each typing on as soon as it has its answer, over real
-// connections: median, 99th percentile and largest time of an update.
+// Eight browsers at once over real connections, at typists' pace of a key every
+// 150 ms or so, and with none at all, each asking on as soon as it has its answer: median,
+// 99th percentile and largest time of an update.
 func BenchmarkEightBrowsers(b *testing.B) {
+	for name, pause := range map[string]time.Duration{"typing": 150 * time.Millisecond, "unceasing": 0} {
+		b.Run(name, func(b *testing.B) { eightBrowsers(b, pause) })
+	}
+}
+
+func eightBrowsers(b *testing.B, pause time.Duration) {
 	s := httptest.NewServer(handler(b, "testdata/davit-arm.toml"))
 	defer s.Close()
 	const browsers = 8
@@ -62,10 +70,13 @@ func BenchmarkEightBrowsers(b *testing.B) {
 			for k, v := range with(demo(), "folded", "p-points p-fixture p-outline p-section") {
 				f[k] = v
 			}
+			r := rand.New(rand.NewPCG(1, uint64(n)))
+			key := func() time.Duration { return time.Duration((0.5 + r.Float64()) * float64(pause)) }
+			time.Sleep(key())
 			for i := range each {
 				f.Set("bend.radius", fmt.Sprintf("%d mm", 400+(7*n+i)%40))
 				start := time.Now()
-				r, err := c.Post(s.URL+"/update", "application/x-www-form-urlencoded", strings.NewReader(f.Encode()))
+				answer, err := c.Post(s.URL+"/update", "application/x-www-form-urlencoded", strings.NewReader(f.Encode()))
 				if err != nil {
 					b.Error(err)
 					return
@@ -73,15 +84,16 @@ func BenchmarkEightBrowsers(b *testing.B) {
 				var sum int
 				buf := make([]byte, 64<<10)
 				for {
-					n, err := r.Body.Read(buf)
+					n, err := answer.Body.Read(buf)
 					if sum += n; err != nil {
 						break
 					}
 				}
-				r.Body.Close()
+				answer.Body.Close()
 				took := time.Since(start)
-				if r.StatusCode != 200 || sum == 0 {
-					b.Errorf("%d, %d bytes", r.StatusCode, sum)
+				time.Sleep(max(0, key()-took))
+				if answer.StatusCode != 200 || sum == 0 {
+					b.Errorf("%d, %d bytes", answer.StatusCode, sum)
 					return
 				}
 				mine.Lock()
