@@ -44,7 +44,7 @@ func (s *sheet) blank(share float64, hd heading) cell {
 		hd.rest += ". " + s.say(sentence.PaperMarkFaces, nil)
 	}
 	longest := hd
-	longest.rest += ". 1:1000"
+	longest.rest += ". " + widestScale
 	return cell{share,
 		func(w float64) float64 { return s.headHeight(longest, w) + over + under + 7 },
 		func(f geom.Rect) {

@@ -33,7 +33,7 @@ const mostShrink = 2
 
 // part draws the finished part with its dimensions.
 func (s *sheet) part(f geom.Rect) {
-	room := s.under(f, heading{name: "PART", rest: "1:1000"})
+	room := s.under(f, heading{name: "PART", rest: widestScale})
 	d, scale := s.partIn(room)
 	s.head(f, heading{name: "PART", rest: scale})
 	s.place(d, room)

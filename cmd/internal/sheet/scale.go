@@ -41,6 +41,10 @@ func (s *sheet) fitted(w, h float64, bare geom.Point, ways int, build func(k flo
 	return drawing.Drawing{}, 0, ""
 }
 
+// widestScale takes as much room in a heading as any scale's name, "1.667:1" and
+// "1:1000" among them.
+const widestScale = "00.000:1"
+
 // scaleName returns 1:n, or for n below 1 the enlargement.
 func scaleName(n float64) string {
 	short := func(v float64) string { return strconv.FormatFloat(v, 'g', 4, 64) }

@@ -53,7 +53,7 @@ func (s *sheet) setUp(hd heading, b form, q *plan.Press) cell {
 	facts := []para{{text: s.say(sentence.PaperSetUp, nil)}}
 	facts = append(facts, s.told(sentence.SetUp)...)
 	longest := hd
-	longest.rest = "1:1000"
+	longest.rest = widestScale
 	// A deep bend needs more height to be as wide.
 	least := s.least(58) + 12*max(0, min(1, (b.back+2*q.Final.Travel-0.45*q.Rig.Supports)/(0.5*q.Rig.Supports)))
 	return cell{1,

@@ -99,6 +99,7 @@ approved = "J. Reed"`)},
 	{"flat tube", jobOf("mm", box(80, 20, 2), "6060-T66", 300, 45, [2]float64{200, 200}, "[filler]\nalloy = \"158\"")},
 	{"tall tube", jobOf("mm", box(20, 60, 2), "6060-T66", 900, 20, [2]float64{200, 200}, "[filler]\nalloy = \"158\"")},
 	{"large", jobOf("mm", box(100, 100, 6), "S355", 2500, 40, [2]float64{3000, 2000}, "[press]\ncapacity = \"100 t\"")},
+	{"small and steep", jobOf("mm", box(12.1, 13.7, 1), "S235", 126, 142, [2]float64{0, 12.6}, "[press]\ncapacity = \"34.3 t\"")},
 	{"tiny", jobOf("mm", box(6, 6, 1), "6060-T66", 60, 30, [2]float64{40, 40}, "[press]\nroller = 8")},
 	{"too tight", jobOf("mm", box(40, 40, 3), "6082-T6", 120, 60, [2]float64{100, 100}, "[press]\ncapacity = \"60 t\"\nsupports = 400")},
 	{"trials", jobOf("mm", box(40, 40, 3), "6082-T6", 420, 33, [2]float64{250, 250}, `

@@ -15,9 +15,9 @@ import (
 // stack draws what is bolted together, seen along the tube at the crown, to scale.
 func (s *sheet) stack(share float64, hd heading) cell {
 	longest := hd
-	longest.rest = "end view 1:1000, lower part"
+	longest.rest = "end view " + widestScale + ", lower part"
 	if slabs, wide := s.slabs(); s.shown(wide) >= s.p.Tools.Block.Height || len(slabs) == 0 {
-		longest.rest = "end view 1:1000"
+		longest.rest = "end view " + widestScale
 	}
 	return cell{share,
 		func(w float64) float64 { return s.headHeight(longest, w) + s.least(50) },
