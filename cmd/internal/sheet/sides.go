@@ -13,9 +13,11 @@ import (
 	"overbend/geom"
 )
 
-// under returns the room below a field's heading.
+// under returns the room for a picture below a field's heading, and clear of the ring
+// round its number.
 func (s *sheet) under(f geom.Rect, hd heading) geom.Rect {
-	return geom.Rect{Min: f.Min.Add(geom.Pt(pad, 1)), Max: f.Max.Sub(geom.Pt(pad, s.headHeight(hd, f.Width())))}
+	const clear = 0.6
+	return geom.Rect{Min: f.Min.Add(geom.Pt(pad, 1)), Max: f.Max.Sub(geom.Pt(pad, s.headHeight(hd, f.Width())+clear))}
 }
 
 // whole is a band of one field.
