@@ -573,7 +573,7 @@ func TestBrowserPrints(t *testing.T) {
 	body := send(page.New(page.Options{Shop: shop.Nothing(), Local: true}), "/print", demo()).Body.String()
 	w.visit(t)
 	w.js(t, `{const f = document.getElementById("job"); f.action = "print"; HTMLFormElement.prototype.submit.call(f);}`)
-	w.do(t, chromedp.WaitReady(chromedp.CSS(".sheet svg")))
+	w.wait(t, `location.pathname === "/print" && document.readyState === "complete"`)
 	pdf := got(t, w, chromedp.PrintToPDF(chromedp.PDFPreferCSSPageSize(), chromedp.PDFPrintBackground()))
 	if want := strings.Count(body, `<div class="sheet`); bytes.Count(pdf, []byte("/Type /Page\n"))+bytes.Count(pdf, []byte("/Type /Page/"))+bytes.Count(pdf, []byte("/Type /Page ")) != want {
 		t.Errorf("%d pages were to be printed", want)
