@@ -10,17 +10,23 @@ func (p Path) Coarsen(least float64) Path {
 	if p.Closed || len(p.Vertices) < 3 {
 		return p
 	}
-	out := Start(p.Vertices[0].Point)
+	out := Path{Vertices: make([]Vertex, 1, len(p.Vertices))}
+	out.Vertices[0].Point = p.Vertices[0].Point
 	sweep, length := Angle(0), 0.0
 	segs := p.Segments()
+	long := make([]float64, len(segs))
+	for i, s := range segs {
+		long[i] = s.Length()
+	}
 	for i, s := range segs {
 		sweep += s.Sweep()
-		length += s.Length()
+		length += long[i]
 		last := i == len(segs)-1
-		if !last && length < least && segs[i+1].Length() < least && sweep < 80*Degree && sweep > -80*Degree {
+		if !last && length < least && long[i+1] < least && sweep < 80*Degree && sweep > -80*Degree {
 			continue
 		}
-		out = out.ArcTo(s.To, sweep)
+		out.Vertices[len(out.Vertices)-1].Bulge = (sweep / 4).Tan()
+		out.Vertices = append(out.Vertices, Vertex{Point: s.To})
 		sweep, length = 0, 0
 	}
 	return out

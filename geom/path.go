@@ -231,31 +231,36 @@ func (p Path) Contains(q Point) bool {
 	if !p.Closed {
 		return false
 	}
-	// Winding number: the turning seen from q, straight chords first, then a
-	// whole turn for each arc whose circular segment holds q.
-	turns := 0.0
+	// Winding number: the chords that cross the level ray to the right of q, up
+	// less down, then a whole turn for each arc whose circular segment holds q.
+	turns := 0
 	for s := range p.each {
 		a, b := s.From.Sub(q), s.To.Sub(q)
+		// On a chord q counts as a little above it, or left of it.
 		side := a.Cross(b)
-		if side == 0 {
-			side = 0 // -0 would put q on the chord's other side for the arctangent only
+		left := side > 0 || side == 0 && a.X <= b.X
+		switch {
+		case a.Y <= 0 && b.Y > 0 && left:
+			turns++
+		case a.Y > 0 && b.Y <= 0 && !left:
+			turns--
 		}
-		turns += math.Atan2(side, a.Dot(b)) / (2 * math.Pi)
-		if s.IsArc() && s.segmentHolds(q, side >= 0) {
-			turns += math.Copysign(1, s.Bulge)
+		if s.IsArc() && s.segmentHolds(q, left) {
+			if s.Bulge > 0 {
+				turns++
+			} else {
+				turns--
+			}
 		}
 	}
-	return math.Abs(math.Round(turns)) >= 1
+	return turns != 0
 }
 
 // segmentHolds reports whether q, which lies left of the chord or right of it,
 // lies between the arc and its chord.
 func (s Segment) segmentHolds(q Point, left bool) bool {
-	if s.flat() || q.Dist(s.Centre()) >= s.Radius() {
-		return false
-	}
 	// A counter-clockwise arc bulges to the right of its chord.
-	return left == (s.Bulge < 0)
+	return left == (s.Bulge < 0) && !s.flat() && q.Dist(s.Centre()) < s.Radius()
 }
 
 // Distance returns the least distance in mm from q to the path's line, +Inf
@@ -263,6 +268,10 @@ func (s Segment) segmentHolds(q Point, left bool) bool {
 func (p Path) Distance(q Point) float64 {
 	best := math.Inf(1)
 	for s := range p.each {
+		// No point of an arc is further from its chord than the rise.
+		if s.IsArc() && q.Dist(Segment{From: s.From, To: s.To}.Nearest(q))-s.Rise() > best {
+			continue
+		}
 		best = math.Min(best, q.Dist(s.Nearest(q)))
 	}
 	return best

@@ -24,7 +24,11 @@ func (s Segment) IsArc() bool { return s.Bulge != 0 }
 const flatRadius = 1e9
 
 // flat reports whether s is a line or as good as one; see flatRadius.
-func (s Segment) flat() bool { return !s.IsArc() || s.Radius() > flatRadius }
+func (s Segment) flat() bool {
+	// Radius squared, without the chord's root: this is asked for every piece.
+	d, b2 := s.To.Sub(s.From), s.Bulge*s.Bulge
+	return d.Dot(d)*(1+b2)*(1+b2) > 16*b2*flatRadius*flatRadius || b2 == 0
+}
 
 // Chord returns the straight distance between the ends, in mm.
 func (s Segment) Chord() float64 { return s.From.Dist(s.To) }

@@ -16,6 +16,11 @@ type Law interface {
 	// section with constant width w between heights 0 and y carries the
 	// moment w StressMoment(k y) / k² at curvature k.
 	StressMoment(strain float64) float64
+	// StressWithMoment returns Stress and StressMoment at a strain of 0 or
+	// more, for the price of one.
+	StressWithMoment(strain float64) (stress, moment float64)
+	// Work returns ∫ s de from 0 to |strain|, MPa.
+	Work(strain float64) float64
 	// YieldStrain returns the proof or yield stress over E: the elastic strain
 	// at which yielding is said to start.
 	YieldStrain() float64
@@ -65,8 +70,21 @@ func (l RambergOsgood) Tangent(strain float64) float64 {
 
 // StressMoment returns ∫ s e de from 0 to |strain| in MPa, exactly.
 func (l RambergOsgood) StressMoment(strain float64) float64 {
+	_, m := l.StressWithMoment(math.Abs(strain))
+	return m
+}
+
+// StressWithMoment returns Stress and StressMoment at a strain of 0 or more.
+func (l RambergOsgood) StressWithMoment(strain float64) (stress, moment float64) {
 	p := l.power()
-	return l.Proof * p.first(p.parts(math.Abs(strain)))
+	x, straight, rest := p.parts(strain)
+	return l.Proof * x, l.Proof * p.first(x, straight, rest)
+}
+
+// Work returns ∫ s de from 0 to |strain| in MPa, exactly.
+func (l RambergOsgood) Work(strain float64) float64 {
+	p := l.power()
+	return l.Proof * p.area(p.parts(math.Abs(strain)))
 }
 
 // YieldStrain returns s02/E.
@@ -110,6 +128,21 @@ func (l ElasticPlastic) StressMoment(strain float64) float64 {
 		return l.Youngs * e * e * e / 3
 	}
 	return l.Yield * (e*e/2 - ey*ey/6)
+}
+
+// Work returns ∫ s de from 0 to |strain| in MPa: E e²/2 to yield, Y (e - ey/2)
+// beyond.
+func (l ElasticPlastic) Work(strain float64) float64 {
+	e, ey := math.Abs(strain), l.Yield/l.Youngs
+	if e <= ey {
+		return l.Youngs * e * e / 2
+	}
+	return l.Yield * (e - ey/2)
+}
+
+// StressWithMoment returns Stress and StressMoment at a strain of 0 or more.
+func (l ElasticPlastic) StressWithMoment(strain float64) (stress, moment float64) {
+	return l.Stress(strain), l.StressMoment(strain)
 }
 
 // YieldStrain returns Y/E.

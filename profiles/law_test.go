@@ -161,6 +161,24 @@ func over(f func(e float64) float64, strain, depth float64, panels int) float64 
 	return sum
 }
 
+// all holds the law's integrals against each other at a strain above 0: what
+// gives two at once, and the work by parts,
+//
+//	∫ s e de = e W(e) - ∫ W de,  W(e) = ∫ s de
+func all(t *rapid.T, l profiles.Law, e float64) {
+	s, m := l.StressWithMoment(e)
+	if s != l.Stress(e) || m != l.StressMoment(e) {
+		t.Fatalf("%+v: together %g and %g at %g, alone %g and %g", l, s, m, e, l.Stress(e), l.StressMoment(e))
+	}
+	h := 1e-4 * e
+	if got, want := (l.Work(e+h)-l.Work(e-h))/(2*h), (l.Stress(e+h)+4*s+l.Stress(e-h))/6; relative(got, want) > 1e-6 {
+		t.Fatalf("%+v: work grows by %g a strain at %g, stress %g", l, got, e, want)
+	}
+	if got := l.Work(1e-9*e) / (1e-18 * e * e * l.YoungsModulus() / 2); relative(got, 1) > 1e-3 {
+		t.Fatalf("%+v: %g of the elastic work next to nothing", l, got)
+	}
+}
+
 func TestStressMomentAgainstQuadrature(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l, e := anyRambergOsgood(t), anyStrain(t)
@@ -168,9 +186,10 @@ func TestStressMomentAgainstQuadrature(t *testing.T) {
 		if d := relative(l.StressMoment(e), want); d > 1e-9 {
 			t.Fatalf("%+v: stress moment %g at %g, quadrature %g", l, l.StressMoment(e), e, want)
 		}
-		if l.StressMoment(-e) != l.StressMoment(e) {
-			t.Fatalf("%+v: stress moment not even at %g", l, e)
+		if l.StressMoment(-e) != l.StressMoment(e) || l.Work(-e) != l.Work(e) {
+			t.Fatalf("%+v: stress moment or work not even at %g", l, e)
 		}
+		all(t, l, e)
 	})
 }
 

@@ -70,15 +70,33 @@ func (l TwoStage) Tangent(strain float64) float64 {
 //
 //	fo (e0 u + u²/2) + (fu - fo) (e0 ∫ x du + ∫ x u du)
 func (l TwoStage) StressMoment(strain float64) float64 {
+	_, m := l.StressWithMoment(math.Abs(strain))
+	return m
+}
+
+// StressWithMoment returns Stress and StressMoment at a strain of 0 or more.
+func (l TwoStage) StressWithMoment(strain float64) (stress, moment float64) {
 	e0 := l.border()
-	u := math.Abs(strain) - e0
+	u := strain - e0
 	if u <= 0 {
-		return l.below().StressMoment(strain)
+		return l.below().StressWithMoment(strain)
 	}
 	first := l.Proof * l.below().power().first(1, l.YieldStrain(), proofStrain) // at the border the parts are known
-	p := l.above()
+	p, over := l.above(), l.Ultimate-l.Proof
 	x, straight, rest := p.parts(u)
-	return first + l.Proof*(e0*u+u*u/2) + (l.Ultimate-l.Proof)*(e0*p.area(x, straight, rest)+p.first(x, straight, rest))
+	return l.Proof + over*x, first + l.Proof*(e0*u+u*u/2) + over*(e0*p.area(x, straight, rest)+p.first(x, straight, rest))
+}
+
+// Work returns ∫ s de from 0 to |strain| in MPa, exactly: in the second stage
+// fo u + (fu - fo) ∫ x du on top of the first, in StressWithMoment's terms.
+func (l TwoStage) Work(strain float64) float64 {
+	u := math.Abs(strain) - l.border()
+	if u <= 0 {
+		return l.below().Work(strain)
+	}
+	first := l.Proof * l.below().power().area(1, l.YieldStrain(), proofStrain)
+	p := l.above()
+	return first + l.Proof*u + (l.Ultimate-l.Proof)*p.area(p.parts(u))
 }
 
 // YieldStrain returns fo/E.

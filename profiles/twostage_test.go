@@ -93,7 +93,7 @@ func TestTwoStageIsSmoothAndRises(t *testing.T) {
 		// A second stage with an exponent near 1 turns in no room at all.
 		l.Second = max(l.Second, 2)
 		below, above := e0*(1-1e-12), e0*(1+1e-12)
-		for name, f := range map[string]func(float64) float64{"stress": l.Stress, "moment": l.StressMoment} {
+		for name, f := range map[string]func(float64) float64{"stress": l.Stress, "moment": l.StressMoment, "work": l.Work} {
 			if d := relative(f(above), f(below)); d > 1e-11 {
 				t.Fatalf("%+v: %s jumps by %g at the proof stress", l, name, d)
 			}
@@ -145,6 +145,7 @@ func TestTwoStageMomentAgainstQuadrature(t *testing.T) {
 		if d := relative(l.StressMoment(e), want); d > 1e-10 {
 			t.Fatalf("%+v: stress moment %g at %g, quadrature %g, %g off", l, l.StressMoment(e), e, want, d)
 		}
+		all(t, l, e)
 	})
 }
 

@@ -85,7 +85,32 @@ func Deform(s profiles.Section, law profiles.Law, filler Member, k float64) (Aft
 }
 
 // neutralAxis returns the distance c of Deform at a mid-depth radius r, mm.
+//
+// With e = ln l, dy = (r - c) l de, so that a band of constant width w between
+// heights -y and y pulls
+//
+//	w (r - c) (W(e(y)) - W(e(-y))),  W(e) = ∫ s de
+//
+// without a sum over its height. A section with rounded parts is summed.
 func neutralAxis(s profiles.Section, law profiles.Law, filler Member, r float64) (float64, error) {
+	if s.Shape == profiles.Round || s.Corner > 0 {
+		return neutralAxisSummed(s, law, filler, r)
+	}
+	band := func(b profiles.Solid, law profiles.Law, c float64) float64 {
+		y := b.Depth / 2
+		return b.Width * (law.Work(math.Log((r+y)/(r-c))) - law.Work(math.Log((r-y)/(r-c))))
+	}
+	return root("neutral axis", 0, s.Depth/2, func(c float64) float64 {
+		pull := band(s.Outer(), law, c) - band(s.Bore(), law, c)
+		if !filler.None() {
+			pull += band(s.Bore(), filler.Law, c)
+		}
+		return pull
+	})
+}
+
+// neutralAxisSummed is neutralAxis for any section.
+func neutralAxisSummed(s profiles.Section, law profiles.Law, filler Member, r float64) (float64, error) {
 	h, outer, bore := s.Depth/2, s.Outer(), s.Bore()
 	// No fibre is strained more than when the neutral line lies at a face.
 	tube := sample(law, math.Log((r+h)/(r-h))*(1+1e-9))

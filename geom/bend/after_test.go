@@ -62,6 +62,23 @@ func TestDeformBySlices(t *testing.T) {
 	}
 }
 
+// TestNeutralAxisClosed: the closed form is the sum's, for sharp sections.
+func TestNeutralAxisClosed(t *testing.T) {
+	for metal, law := range testLaws() {
+		for _, sec := range []profiles.Section{rectangle(40, 40, 3, 0), rectangle(25, 100, 6, 0), rectangle(80, 20, 1, 0)} {
+			for _, filler := range []Member{{}, Massive(sec.Bore(), epp(12700, 26.2))} {
+				for _, per := range []float64{1, 3.5, 10, 60} {
+					got, err := neutralAxis(sec, law, filler, per*sec.Depth)
+					want, bad := neutralAxisSummed(sec, law, filler, per*sec.Depth)
+					if err != nil || bad != nil || math.Abs(got/want-1) > 2e-5 {
+						t.Errorf("%v of %s, radius %g depths, filled %v: %.9g and %.9g, %v, %v", sec, metal, per, !filler.None(), got, want, err, bad)
+					}
+				}
+			}
+		}
+	}
+}
+
 // TestDeform: the demo, on the block that its nominal metal needs, and at a
 // radius of three and a half depths: the outer face stretches more than k
 // depth/2 (to 5.7 and about 17 % in place of 5.3 and 14.5 %, less where a filler

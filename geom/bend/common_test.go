@@ -23,8 +23,12 @@ func (l powerLaw) Tangent(e float64) float64 { return l.k * l.n * math.Pow(math.
 func (l powerLaw) StressMoment(e float64) float64 {
 	return l.k * math.Pow(math.Abs(e), l.n+2) / (l.n + 2)
 }
-func (l powerLaw) YieldStrain() float64 { return 0 }
-func (l powerLaw) Knees() []float64     { return nil }
+func (l powerLaw) StressWithMoment(e float64) (float64, float64) {
+	return l.Stress(e), l.StressMoment(e)
+}
+func (l powerLaw) Work(e float64) float64 { return l.k * math.Pow(math.Abs(e), l.n+1) / (l.n + 1) }
+func (l powerLaw) YieldStrain() float64   { return 0 }
+func (l powerLaw) Knees() []float64       { return nil }
 
 func epp(young, yield float64) profiles.Law {
 	return profiles.ElasticPlastic{Youngs: young, Yield: yield}

@@ -53,14 +53,14 @@ type Gap struct {
 // angle 2 Angle, laid over it crown to crown and then moved along the axis of
 // symmetry until the largest distance is least.
 func (f Finished) Gap(r float64) Gap {
-	half := float64(f.Angle)
-	end := geom.Pt(r*math.Sin(half), geom.Sagitta(r, f.Angle))
-	dir := geom.Polar(1, f.Angle)
+	sinH, cosH := math.Sincos(float64(f.Angle))
+	end := geom.Pt(r*sinH, geom.Sagitta(r, f.Angle))
+	dir := geom.Pt(cosH, sinH)
 	out := dir.Left().Mul(-1) // outward normal of the drawn leg
 	// outside returns how far q lies outside the drawn centreline.
 	outside := func(q geom.Point) float64 {
-		if a := math.Atan2(q.X, r-q.Y); a <= half {
-			return math.Hypot(q.X, r-q.Y) - r
+		if up := r - q.Y; q.X*cosH <= up*sinH {
+			return math.Sqrt(q.X*q.X+up*up) - r
 		}
 		return q.Sub(end).Dot(out)
 	}
@@ -68,15 +68,17 @@ func (f Finished) Gap(r float64) Gap {
 		p  geom.Point
 		at float64
 	}
-	var st []station
+	st := make([]station, 0, 4*len(f.Line.Vertices)+2)
 	s := 0.0
 	for _, g := range f.Line.Segments() {
-		const parts = 4
-		for i := range parts {
-			q, _ := g.At(float64(i) / parts)
-			st = append(st, station{q, s + g.Length()*float64(i)/parts})
+		l := g.Length()
+		a, c := g.Halves()
+		_, b := a.Halves()
+		_, d := c.Halves()
+		for i, q := range [...]geom.Point{g.From, b.From, c.From, d.From} {
+			st = append(st, station{q, s + l*float64(i)/4})
 		}
-		s += g.Length()
+		s += l
 	}
 	// Beyond the line's end the leg runs straight, and may have some of the
 	// drawn arc beside it still; once past that its distance stays. A point well
@@ -85,37 +87,38 @@ func (f Finished) Gap(r float64) Gap {
 	beside := max(0, end.Sub(last).Dot(dir))
 	leg := last.Add(dir.Mul(beside + r))
 	st = append(st, station{last, s}, station{leg, s + beside})
-	worst := func(shift float64) (float64, float64) {
-		m, at := 0.0, 0.0
-		for _, t := range st {
-			if d := math.Abs(outside(t.p.Add(geom.Pt(0, shift)))); d > m {
-				m, at = d, t.at
+	// extremes returns the places furthest outside and inside after a shift.
+	extremes := func(shift float64) (most, least float64, i, j int) {
+		most, least = math.Inf(-1), math.Inf(1)
+		for n, t := range st {
+			d := outside(t.p.Add(geom.Pt(0, shift)))
+			if d > most {
+				most, i = d, n
+			}
+			if d < least {
+				least, j = d, n
 			}
 		}
-		return m, at
+		return most, least, i, j
 	}
-	// The largest distance is a convex function of the shift up to curvature
-	// terms far below what a shop can measure: golden section.
-	span, _ := worst(0)
-	lo, hi := -2*span, 2*span
-	const g = 0.6180339887498949
-	a, b := hi-g*(hi-lo), lo+g*(hi-lo)
-	fa, _ := worst(a)
-	fb, _ := worst(b)
-	for hi-lo > 1e-6 {
-		if fa < fb {
-			hi, b, fb = b, a, fa
-			a = hi - g*(hi-lo)
-			fa, _ = worst(a)
-		} else {
-			lo, a, fa = a, b, fb
-			b = lo + g*(hi-lo)
-			fb, _ = worst(b)
-		}
+	// A shift towards the bend's centre brings every place further inside, so
+	// the best is where the furthest outside and the furthest inside are as far.
+	most, least, i, j := extremes(0)
+	span := max(most, -least)
+	shift, err := root("best fit", -2*span/cosH, 2*span/cosH, func(shift float64) float64 {
+		most, least, _, _ := extremes(shift)
+		return most + least
+	})
+	if err == nil {
+		most, least, i, j = extremes(shift)
 	}
-	shift := (lo + hi) / 2
-	m, at := worst(shift)
-	return Gap{Size: m, At: at, Shift: shift, Leg: outside(leg.Add(geom.Pt(0, shift)))}
+	g := Gap{Size: max(most, -least), At: st[i].at, Shift: shift, Leg: outside(leg.Add(geom.Pt(0, shift)))}
+	// The two are alike at the best fit: the one nearer to the crown is named, not
+	// the one that rounding makes larger.
+	if st[j].at < g.At {
+		g.At = st[j].at
+	}
+	return g
 }
 
 // RiseOver returns the rise in mm over a chord of c mm laid across the crown

@@ -69,12 +69,12 @@ func stays(k, mom, ei float64) float64 {
 // corner's own angle, to better than 1e-6 relative. An absent member carries
 // nothing.
 func (m Member) Moment(k float64) float64 {
-	mom, _ := m.momentSlope(k, false)
+	mom, _ := m.momentSlope(k)
 	return mom
 }
 
-// momentSlope returns M and, when asked, dM/dk at curvature k.
-func (m Member) momentSlope(k float64, slope bool) (mom, dm float64) {
+// momentSlope returns M and dM/dk at curvature k.
+func (m Member) momentSlope(k float64) (mom, dm float64) {
 	if m.None() {
 		return 0, 0
 	}
@@ -82,16 +82,16 @@ func (m Member) momentSlope(k float64, slope bool) (mom, dm float64) {
 		return 0, m.Stiffness()
 	}
 	a := math.Abs(k)
-	mom, dm = solidMoment(m.Outer, m.Law, a, slope)
+	mom, dm = solidMoment(m.Outer, m.Law, a)
 	if m.Bore.Depth > 0 {
-		bm, bd := solidMoment(m.Bore, m.Law, a, slope)
+		bm, bd := solidMoment(m.Bore, m.Law, a)
 		mom, dm = mom-bm, dm-bd
 	}
 	return math.Copysign(mom, k), dm
 }
 
 // solidMoment returns M and dM/dk of a solid at curvature k > 0.
-func solidMoment(s profiles.Solid, law profiles.Law, k float64, slope bool) (mom, dm float64) {
+func solidMoment(s profiles.Solid, law profiles.Law, k float64) (mom, dm float64) {
 	h := s.Depth / 2
 	r := s.Corner
 	if s.Shape == profiles.Round {
@@ -103,18 +103,17 @@ func solidMoment(s profiles.Solid, law profiles.Law, k float64, slope bool) (mom
 		if w <= 0 || y <= 0 {
 			return
 		}
-		g := law.StressMoment(k*y) / (k * k)
+		s, g := law.StressWithMoment(k * y)
+		g /= k * k
 		mom += 2 * w * g
-		if slope {
-			dm += 2 * w * (law.Stress(k*y)*y*y - 2*g) / k
-		}
+		dm += 2 * w * (s*y*y - 2*g) / k
 	}
 	if s.Shape == profiles.Rectangle {
 		constant(s.Width-2*r, h)
 		constant(2*r, h-r)
 	}
 	if r > 0 {
-		cm, cd := roundedMoment(law, k, h-r, r, slope)
+		cm, cd := roundedMoment(law, k, h-r, r)
 		mom, dm = mom+cm, dm+cd
 	}
 	return mom, dm
@@ -129,7 +128,7 @@ func solidMoment(s profiles.Solid, law profiles.Law, k float64, slope bool) (mom
 // and by parts, so that the stress serves for the slope too,
 //
 //	dM/dk = (4 ∫ s(k y) y² r sin a da - 4 r c² s(k c) - 2 M)/k
-func roundedMoment(law profiles.Law, k, c, r float64, slope bool) (mom, dm float64) {
+func roundedMoment(law profiles.Law, k, c, r float64) (mom, dm float64) {
 	var room [32]float64
 	borders := cornerPanels(room[:0], law.Knees(), k, c, r)
 	for i := range len(borders) - 1 {
@@ -149,10 +148,7 @@ func roundedMoment(law profiles.Law, k, c, r float64, slope bool) (mom, dm float
 			}
 		}
 	}
-	if slope {
-		dm = (dm - 4*r*c*c*law.Stress(k*c) - 2*mom) / k
-	}
-	return mom, dm
+	return mom, (dm - 4*r*c*c*law.Stress(k*c) - 2*mom) / k
 }
 
 // cornerPanels appends the borders, as angles from 0 to π/2, between which the

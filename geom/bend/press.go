@@ -34,6 +34,7 @@ func newForm(s Stack, block float64, refine int) (*Form, error) {
 	kp := 1 / (block + s.Depth/2)
 	f := &Form{stack: s, block: block, loads: s.ladder(kp, refine)}
 	f.curve = f.loads.below(kp)
+	f.curve.few = newFew(&f.curve)
 	return f, nil
 }
 
@@ -154,7 +155,7 @@ func (p *Press) state(c *legCurve, w float64) (State, error) {
 		return State{}, p.refuse(TooNarrow, p.block, 0)
 	}
 	arm, ok := climb(cosW/c.lean, func(arm float64) (float64, float64) {
-		x, dx := c.reach(w, arm, d)
+		x, dx := c.reach(sinW, cosW, arm, d)
 		return rp*sinW + x - a, dx
 	})
 	if !ok {
@@ -175,21 +176,11 @@ func (p *Press) state(c *legCurve, w float64) (State, error) {
 		Loaded:   geom.Angle(2 * slope),
 		Roller:   geom.Pt(rp*sinW+arm*cos+(v+d)*sin, rp*(1-cosW)+arm*sin-(v+d)*cos),
 	}
-	var filled, melted, energy float64
-	for i := range c.nodes {
-		n := &c.nodes[i]
-		ds := n.pace(arm)
-		s.Leg += ds
-		filled += ds * n.filled
-		melted += ds * n.melted
-		energy += ds * n.energy
-		if n.k > c.yield {
-			s.Tail += ds
-		}
-	}
-	s.Filled = geom.Angle(2 * (w*rp*c.filledP + filled))
-	s.Melted = geom.Angle(2 * (w*rp*c.meltedP + melted))
-	s.Work = 2 * (w*rp*c.wrapU + energy)
+	leg := c.along(arm)
+	s.Leg, s.Tail = leg.length, leg.tail
+	s.Filled = geom.Angle(2 * (w*rp*c.filledP + leg.filled))
+	s.Melted = geom.Angle(2 * (w*rp*c.meltedP + leg.melted))
+	s.Work = 2 * (w*rp*c.wrapU + leg.energy)
 	s.Travel = s.Roller.Y + d
 	return s, nil
 }

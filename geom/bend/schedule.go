@@ -97,9 +97,9 @@ func (p *Press) crownAt(q, top float64) (float64, error) {
 	s := p.loads.stack
 	m := q * s.Moment(top)
 	k, ok := climb(top, func(k float64) (float64, float64) {
-		mt, dt := s.Tube.momentSlope(k, true)
-		mf, df := s.Filler.momentSlope(k, true)
-		ms, ds := s.Strip.momentSlope(k, true)
+		mt, dt := s.Tube.momentSlope(k)
+		mf, df := s.Filler.momentSlope(k)
+		ms, ds := s.Strip.momentSlope(k)
 		return mt + mf + ms - m, dt + df + ds
 	})
 	if !ok {

@@ -34,17 +34,19 @@ func (s Stack) below() float64 { return s.Depth/2 + s.StripThickness }
 // station is what the layers carry at one curvature.
 type station struct {
 	k      float64 // 1/mm
-	tube   float64 // moment, N·mm
-	filler float64 // moment, N·mm
 	moment float64 // of the stack, N·mm
-	slope  float64 // of the stack's moment, N·mm²
+	slope  float64 // of that moment, N·mm²
+	energy float64 // ∫ M dk from 0, work per mm of stack, N
+	// Curvature that stays after release and after melt-out, 1/mm.
+	filled, melted float64
 }
 
 // panel is a stretch of curvature in which the stack's moment is smooth, with
 // a station at each Gauss node.
 type panel struct {
-	lo, hi float64
-	at     [order]station
+	lo, hi     float64
+	atLo, atHi float64 // ∫ M dk from 0, N
+	at         [order]station
 }
 
 // ladder is a stack's moment from curvature 0 up to the block's: what every
@@ -63,25 +65,40 @@ func (s Stack) ladder(top float64, refine int) ladder {
 	slices.Sort(knees)
 	borders := panels(top, knees, refine)
 	t := ladder{stack: s, panels: make([]panel, len(borders)-1)}
+	energy := 0.0
 	for i := range t.panels {
-		t.panels[i] = s.panel(borders[i], borders[i+1])
+		t.panels[i] = s.panel(borders[i], borders[i+1], energy)
+		energy = t.panels[i].atHi
 	}
 	return t
 }
 
-func (s Stack) panel(lo, hi float64) panel {
-	p := panel{lo: lo, hi: hi}
+// panel returns the panel between two curvatures, with ∫ M dk at the lower one.
+func (s Stack) panel(lo, hi, atLo float64) panel {
+	weights := cumulative()
+	fei, tei := s.unloading(), s.Tube.unloading()
+	p := panel{lo: lo, hi: hi, atLo: atLo, atHi: atLo}
+	half := (hi - lo) / 2
+	var moments [order]float64
 	for j := range order {
-		k := lo + (hi-lo)/2*(1+gaussX[j])
-		mt, dt := s.Tube.momentSlope(k, true)
-		mf, df := s.Filler.momentSlope(k, true)
-		ms, ds := s.Strip.momentSlope(k, true)
-		p.at[j] = station{k: k, tube: mt, filler: mf, moment: mt + mf + ms, slope: dt + df + ds}
+		k := lo + half*(1+gaussX[j])
+		mt, dt := s.Tube.momentSlope(k)
+		mf, df := s.Filler.momentSlope(k)
+		ms, ds := s.Strip.momentSlope(k)
+		moments[j] = mt + mf + ms
+		p.at[j] = station{
+			k: k, moment: moments[j], slope: dt + df + ds,
+			filled: stays(k, mt+mf, fei), melted: stays(k, mt, tei),
+		}
+	}
+	for j := range order {
+		p.at[j].energy = atLo + half*running(&weights[j], &moments)
+		p.atHi += half * gaussW[j] * moments[j]
 	}
 	return p
 }
 
-// node is one station along a leg, at one curvature.
+// node is one station along a leg.
 type node struct {
 	k      float64 // curvature, 1/mm
 	w      float64 // weight of the station in an integral over q, the moment over the crown's
@@ -111,6 +128,7 @@ type legCurve struct {
 	kp     float64 // curvature at the tangent point, 1/mm
 	moment float64 // of the stack there, N·mm
 	nodes  []node  // from the roller to the tangent point, order to a panel
+	few    *few    // stands for the nodes where the leg turns little; nil where it is not worth its making
 	lean   float64 // at the tangent point, as a node's
 	yield  float64 // curvature at which the tube's outer face yields, 1/mm
 	wrapU  float64 // U(kp), N: internal work per mm of wrapped tube
@@ -122,9 +140,7 @@ type legCurve struct {
 // below returns the leg below a crown at curvature kp, not above the ladder's
 // top. Only the panel that kp cuts is computed anew.
 func (t ladder) below(kp float64) legCurve {
-	weights := cumulative()
 	s := t.stack
-	fei, tei := s.unloading(), s.Tube.unloading()
 	mt := s.Tube.Moment(kp)
 	mf := s.Filler.Moment(kp)
 	c := legCurve{
@@ -132,38 +148,25 @@ func (t ladder) below(kp float64) legCurve {
 		moment:  mt + mf + s.Strip.Moment(kp),
 		nodes:   make([]node, 0, order*len(t.panels)),
 		yield:   s.yieldCurvature(),
-		filledP: stays(kp, mt+mf, fei),
-		meltedP: stays(kp, mt, tei),
+		filledP: stays(kp, mt+mf, s.unloading()),
+		meltedP: stays(kp, mt, s.Tube.unloading()),
 	}
-	// Upwards in curvature, for the running integral of M.
 	for i := range t.panels {
 		p := &t.panels[i]
 		if p.lo >= kp {
 			break
 		}
-		if p.hi > kp {
-			cut := s.panel(p.lo, kp)
-			p = &cut
+		if c.wrapU = p.atHi; p.hi > kp {
+			cut := s.panel(p.lo, kp, p.atLo)
+			p, c.wrapU = &cut, cut.atHi
 		}
-		half := (p.hi - p.lo) / 2
-		var moments [order]float64
-		for j := range order {
-			moments[j] = p.at[j].moment
-		}
+		half := (p.hi - p.lo) / 2 / c.moment
 		for j := range order {
 			at := &p.at[j]
-			u := c.wrapU + half*running(&weights[j], &moments)
 			c.nodes = append(c.nodes, node{
-				k:      at.k,
-				w:      half * gaussW[j] * at.slope / c.moment,
-				lean:   (at.k*at.moment - u) / c.moment,
-				energy: u,
-				filled: stays(at.k, at.tube+at.filler, fei),
-				melted: stays(at.k, at.tube, tei),
+				k: at.k, w: half * gaussW[j] * at.slope, lean: (at.k*at.moment - at.energy) / c.moment,
+				energy: at.energy, filled: at.filled, melted: at.melted,
 			})
-		}
-		for j := range order {
-			c.wrapU += half * gaussW[j] * moments[j]
 		}
 	}
 	c.lean = kp - c.wrapU/c.moment
@@ -180,6 +183,9 @@ func (s Stack) yieldCurvature() float64 {
 // roller, from the roller contact, for a lever arm in mm, and how much that
 // grows per mm of arm: ∫ tan psi du.
 func (c *legCurve) across(arm float64) (v, dv float64) {
+	if c.few.serves(arm) {
+		return c.few.across(arm)
+	}
 	for i := range c.nodes {
 		n := &c.nodes[i]
 		sin := arm * n.lean
@@ -199,12 +205,13 @@ func (c *legCurve) turn(arm float64) (turn, cos float64) {
 }
 
 // reach returns how far out in mm a leg with a lever arm in mm takes the centre of
-// its roller, d from the centreline, that starts at slope w, and how much that
-// grows per mm of arm.
-func (c *legCurve) reach(w, arm, d float64) (x, dx float64) {
+// its roller, d from the centreline, that starts at a slope w, and how much that
+// grows per mm of arm. The slope is given by its sine and cosine.
+func (c *legCurve) reach(sinW, cosW, arm, d float64) (x, dx float64) {
 	v, dv := c.across(arm)
-	turn, cosT := c.turn(arm)
-	sin, cos := math.Sincos(w + turn)
+	sinT := arm * c.lean
+	cosT := math.Sqrt(1 - sinT*sinT)
+	sin, cos := sinW*cosT+cosW*sinT, cosW*cosT-sinW*sinT
 	return arm*cos + (v+d)*sin, cos + dv*sin + ((v+d)*cos-arm*sin)*c.lean/cosT
 }
 
@@ -212,4 +219,43 @@ func (c *legCurve) reach(w, arm, d float64) (x, dx float64) {
 func (n *node) pace(arm float64) float64 {
 	sin := arm * n.lean
 	return arm * n.w / math.Sqrt(1-sin*sin)
+}
+
+// along returns the leg's length and the sums over it, for a lever arm in mm.
+func (c *legCurve) along(arm float64) sums {
+	if c.few.serves(arm) {
+		return c.few.along(arm)
+	}
+	var s sums
+	for i := range c.nodes {
+		n := &c.nodes[i]
+		s.add(n.pace(arm), n.share(c.yield))
+	}
+	return s
+}
+
+// sums are integrals along a leg.
+type sums struct {
+	length         float64 // mm
+	tail           float64 // length that yields, mm
+	filled, melted float64 // turn that stays after release and after melt-out, radians
+	energy         float64 // work, N·mm
+}
+
+// add adds a stretch of a length ds in mm with what it has a mm.
+func (s *sums) add(ds float64, per sums) {
+	s.length += ds * per.length
+	s.tail += ds * per.tail
+	s.filled += ds * per.filled
+	s.melted += ds * per.melted
+	s.energy += ds * per.energy
+}
+
+// share returns what a mm of leg at the node adds to the sums.
+func (n *node) share(yield float64) sums {
+	s := sums{1, 0, n.filled, n.melted, n.energy}
+	if n.k > yield {
+		s.tail = 1
+	}
+	return s
 }

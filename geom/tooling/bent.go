@@ -194,6 +194,9 @@ func (c cutLine) trim(p geom.Path) geom.Path {
 	last, part, off := len(segs)-1, 1.0, math.Inf(1)
 	for i, s := range segs {
 		l := s.Apply(local)
+		if rise := l.Rise() + geom.Coincident; math.Min(l.From.X, l.To.X) > rise || math.Max(l.From.X, l.To.X) < -rise {
+			continue // all on one side of the line
+		}
 		at := l.AtX(0)
 		if math.Abs(l.To.X) < geom.Coincident {
 			at = append(at, 1)
@@ -222,12 +225,14 @@ const flatRadius = 5e5
 // pieces beside one meet in its middle, at an end of the path in the end.
 func scribable(p geom.Path) geom.Path {
 	segs := p.Coarsen(4 * shortPiece).Segments()
-	out := geom.Start(segs[0].From)
+	out := geom.Path{Vertices: make([]geom.Vertex, 1, len(segs)+1)}
+	out.Vertices[0].Point = segs[0].From
 	for i, s := range segs {
 		n := len(out.Vertices) - 1
 		switch {
 		case s.Length() >= shortPiece:
-			out = out.BulgeTo(s.To, s.Bulge)
+			out.Vertices[n].Bulge = s.Bulge
+			out.Vertices = append(out.Vertices, geom.Vertex{Point: s.To})
 		case i == len(segs)-1:
 			out.Vertices[n].Point = s.To
 		case i > 0:

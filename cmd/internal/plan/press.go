@@ -123,6 +123,14 @@ type site struct {
 	// force, legs and so the supports. Equal to form without a range.
 	strong *bend.Form
 	lim    bend.Limits
+	// proposed is the strong metal's course that supports were proposed for.
+	proposed pushed
+}
+
+// pushed is a model with its course to the drawing's angle.
+type pushed struct {
+	model  *bend.Press
+	course bend.Course
 }
 
 // newSite returns the site of a block of a radius in mm.
@@ -170,8 +178,9 @@ func (s *site) on() (*bend.Press, bend.Course, error) {
 func (s *site) propose() (*bend.Press, bend.Course, error) {
 	angle, roller := s.j.Bend.Angle, s.j.Press.Roller
 	if s.strong != s.form {
-		if model, _, err := s.strong.Propose(angle, roller, s.lim); err == nil {
-			if model, course, err := s.push(s.form, model.Rig()); err == nil {
+		if strong, way, err := s.strong.Propose(angle, roller, s.lim); err == nil {
+			s.proposed = pushed{strong, way}
+			if model, course, err := s.push(s.form, strong.Rig()); err == nil {
 				return model, course, nil
 			}
 		}
@@ -182,6 +191,9 @@ func (s *site) propose() (*bend.Press, bend.Course, error) {
 // push returns the model of a form on a rig and its course to the drawing's
 // angle.
 func (s *site) push(form *bend.Form, rig bend.Rig) (*bend.Press, bend.Course, error) {
+	if p := s.proposed; p.model != nil && p.model.Form == form && p.model.Rig() == rig {
+		return p.model, p.course, nil
+	}
 	model, err := form.On(rig)
 	if err != nil {
 		return nil, bend.Course{}, err
