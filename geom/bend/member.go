@@ -110,7 +110,6 @@ func solidMoment(s profiles.Solid, law profiles.Law, k float64) (mom, dm float64
 	}
 	if s.Shape == profiles.Rectangle {
 		constant(s.Width-2*r, h)
-		constant(2*r, h-r)
 	}
 	if r > 0 {
 		cm, cd := roundedMoment(law, k, h-r, r)
@@ -119,42 +118,45 @@ func solidMoment(s profiles.Solid, law profiles.Law, k float64) (mom, dm float64
 	return mom, dm
 }
 
-// roundedMoment returns what the rounded parts carry: width 2 sqrt(r² - u²) at
-// height c + u, u from 0 to r, both sides of the centreline. With u = r sin a
-// the integrand is smooth:
+// roundedMoment returns what the parts of a solid beside its four rounded corners
+// carry, as upright bands: at a distance r cos a from where the corner begins the
+// band is y = c + r sin a high, on both sides of the centreline, so that with G
+// and s as for a band of constant width
 //
-//	M = 4 ∫ s(k y) y r² cos² a da,  y = c + r sin a
+//	M = 4 ∫ G(k y)/k² r sin a da
+//	dM/dk = 4 ∫ (s(k y) y² - 2 G(k y)/k²)/k r sin a da
 //
-// and by parts, so that the stress serves for the slope too,
-//
-//	dM/dk = (4 ∫ s(k y) y² r sin a da - 4 r c² s(k c) - 2 M)/k
+// G is an integral of the stress and so is smooth enough for few panels.
 func roundedMoment(law profiles.Law, k, c, r float64) (mom, dm float64) {
-	var room [32]float64
+	var room [16]float64
 	borders := cornerPanels(room[:0], law.Knees(), k, c, r)
 	for i := range len(borders) - 1 {
 		lo, hi := borders[i], borders[i+1]
-		// No panel spans more than a third of the corner: what is left to the
-		// rule is then the sine alone.
-		n := int(math.Ceil((hi-lo)/(math.Pi/6) - 1e-9))
-		half := (hi - lo) / float64(2*n)
-		for j := range n {
-			mid := lo + half*float64(2*j+1)
+		n := math.Ceil((hi-lo)/mostOfCorner - 1e-9)
+		half := (hi - lo) / (2 * n)
+		for mid := lo + half; mid < hi; mid += 2 * half {
 			for q := range order {
-				sin, cos := math.Sincos(mid + half*gaussX[q])
+				sin := math.Sin(mid + half*gaussX[q])
 				y := c + r*sin
-				f := 4 * r * half * gaussW[q] * law.Stress(k*y) * y
-				mom += f * r * cos * cos
-				dm += f * y * sin
+				s, g := law.StressWithMoment(k * y)
+				g /= k * k
+				w := 4 * r * half * gaussW[q] * sin
+				mom += w * g
+				dm += w * (s*y*y - 2*g)
 			}
 		}
 	}
-	return mom, (dm - 4*r*c*c*law.Stress(k*c) - 2*mom) / k
+	return mom, dm / k
 }
 
+// mostOfCorner is how much of a corner one panel spans at most, radians: what is
+// left to the rule is then little more than the sine.
+const mostOfCorner = math.Pi / 4
+
 // cornerPanels appends the borders, as angles from 0 to π/2, between which the
-// stress over a rounded part is smooth: at the knees and half way between them
-// (a Ramberg-Osgood curve of exponent 60 turns within a tenth of the yield
-// strain), and beyond the last where the strain has grown threefold.
+// stress over a rounded part is smooth: at the knees, and half way between the
+// first three (a Ramberg-Osgood curve of exponent 60 turns within a tenth of the
+// yield strain).
 func cornerPanels(out, knees []float64, k, c, r float64) []float64 {
 	out = append(out, 0)
 	add := func(e float64) {
@@ -162,15 +164,10 @@ func cornerPanels(out, knees []float64, k, c, r float64) []float64 {
 			out = append(out, math.Asin(u))
 		}
 	}
-	last := 0.0
 	for i, e := range knees {
-		if i > 0 {
-			add((last + e) / 2)
+		if i == 1 || i == 2 {
+			add((knees[i-1] + e) / 2)
 		}
-		add(e)
-		last = e
-	}
-	for e := 3 * last; last > 0 && e < k*(c+r); e *= 3 {
 		add(e)
 	}
 	return append(out, math.Pi/2)

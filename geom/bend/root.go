@@ -82,6 +82,11 @@ func root(what string, lo, hi float64, f func(float64) float64) (float64, error)
 // up to the root and never pass it; a slope that is gone before the root says
 // that there is none.
 func climb(top float64, f func(x float64) (value, slope float64)) (x float64, ok bool) {
+	return climbFrom(0, top, f)
+}
+
+// climbFrom is climb from an x at which f is below 0.
+func climbFrom(x, top float64, f func(x float64) (value, slope float64)) (float64, bool) {
 	for range 200 {
 		v, d := f(x)
 		if v >= 0 {

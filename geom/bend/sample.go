@@ -8,15 +8,21 @@ import (
 	"overbend/profiles"
 )
 
-// sampled is a law whose stress is read from a table of polynomials instead of
-// being solved for at every point. Rounded parts of a section ask for the
-// stress a few thousand times a press; inverting a Ramberg-Osgood curve that
-// often would cost more than all the rest. Everything else is the law's own.
+// sampled is a law whose stress and stress moment are read from tables of
+// polynomials instead of being solved for at every point. Rounded parts of a
+// section ask for them a few thousand times a press; inverting a Ramberg-Osgood
+// curve that often would cost more than all the rest. Everything else is the
+// law's own.
 type sampled struct {
 	profiles.Law
 	knees   []float64        // the law's, asked for once
 	borders []float64        // strains, rising from 0
 	coef    [][order]float64 // by panel, in powers of the place from -1 to 1
+	// The stress moment likewise: that of the stress's polynomials.
+	moment [][order + 2]float64
+	// Below this strain the law is asked: the moment, which falls with the strain's
+	// cube, would drown in the rounding of the first panel's.
+	least float64
 }
 
 // sampleError is the largest relative error of a sampled stress: what a moment
@@ -27,26 +33,17 @@ const sampleError = 1e-9
 // polynomial through the nodes of a panel meets the law at the panel's ends,
 // where a polynomial through Gauss nodes errs most.
 func sample(law profiles.Law, top float64) sampled {
-	powers := toPowers()
 	s := sampled{Law: law, knees: law.Knees(), borders: []float64{0}}
+	sum := 0.0 // ∫ s e de up to here
 	var add func(lo, hi, atLo, atHi float64, depth int)
 	add = func(lo, hi, atLo, atHi float64, depth int) {
 		mid, half := (lo+hi)/2, (hi-lo)/2
-		var value, c [order]float64
+		var value [order]float64
 		for i, x := range gaussX {
 			value[i] = law.Stress(mid + half*x)
 		}
-		for i := range order {
-			for j := range order {
-				c[i] += powers[i][j] * value[j]
-			}
-		}
-		even, odd := 0.0, 0.0
-		for i := 0; i < order; i += 2 {
-			even += c[i]
-			odd += c[i+1]
-		}
-		off := max(math.Abs(even-odd-atLo), math.Abs(even+odd-atHi))
+		c := through(&value)
+		off := max(math.Abs(horner(c[:], -1)-atLo), math.Abs(horner(c[:], 1)-atHi))
 		if off > sampleError*atHi && depth > 0 {
 			at := law.Stress(mid)
 			add(lo, mid, atLo, at, depth-1)
@@ -55,6 +52,19 @@ func sample(law profiles.Law, top float64) sampled {
 		}
 		s.borders = append(s.borders, hi)
 		s.coef = append(s.coef, c)
+		// ∫ s e de with e = mid + half x, on from the panel's lower end.
+		var g [order + 2]float64
+		for i := range c {
+			g[i+1] += half * mid * c[i] / float64(i+1)
+			g[i+2] += half * half * c[i] / float64(i+2)
+		}
+		below := 0.0 // the polynomial at -1
+		for i := range g {
+			below += g[i] * float64(1-i%2*2)
+		}
+		g[0] = sum - below
+		sum = horner(g[:], 1)
+		s.moment = append(s.moment, g)
 	}
 	lo, at := 0.0, 0.0
 	for _, hi := range append(law.Knees(), top) {
@@ -64,7 +74,28 @@ func sample(law profiles.Law, top float64) sampled {
 			lo, at = hi, v
 		}
 	}
+	s.least = s.borders[1] / 16
 	return s
+}
+
+// through returns the coefficients of the polynomial through values at the Gauss
+// nodes, lowest power first.
+func through(values *[order]float64) [order]float64 {
+	powers := toPowers()
+	var c [order]float64
+	for i := range c {
+		c[i] = running(&powers[i], values)
+	}
+	return c
+}
+
+// horner returns a polynomial's value.
+func horner(c []float64, x float64) float64 {
+	y := 0.0
+	for j := len(c) - 1; j >= 0; j-- {
+		y = y*x + c[j]
+	}
+	return y
 }
 
 // toPowers turns values at the Gauss nodes into the coefficients of the
@@ -94,22 +125,40 @@ func powersOfLagrange() *[order][order]float64 {
 	return &c
 }
 
+// panel returns the panel of a strain of 0 or more and the place in it, or false
+// where the table does not do.
+func (s sampled) panel(e float64) (i int, x float64, ok bool) {
+	n := len(s.coef)
+	if e > s.borders[n] || e < s.least {
+		return 0, 0, false
+	}
+	i = min(sort.SearchFloat64s(s.borders[1:n], e), n-1)
+	lo, hi := s.borders[i], s.borders[i+1]
+	return i, (2*e - lo - hi) / (hi - lo), true
+}
+
 // Stress returns the stress in MPa at a strain of either sign.
 func (s sampled) Stress(strain float64) float64 {
-	e := math.Abs(strain)
-	n := len(s.coef)
-	if e > s.borders[n] {
+	i, x, ok := s.panel(math.Abs(strain))
+	if !ok {
 		return s.Law.Stress(strain)
 	}
-	i := min(sort.SearchFloat64s(s.borders[1:n], e), n-1)
-	lo, hi := s.borders[i], s.borders[i+1]
-	x := (2*e - lo - hi) / (hi - lo)
-	c := &s.coef[i]
-	y := c[order-1]
-	for j := order - 2; j >= 0; j-- {
-		y = y*x + c[j]
+	return math.Copysign(horner(s.coef[i][:], x), strain)
+}
+
+// StressMoment returns ∫ s e de from 0 to |strain| in MPa.
+func (s sampled) StressMoment(strain float64) float64 {
+	_, m := s.StressWithMoment(math.Abs(strain))
+	return m
+}
+
+// StressWithMoment returns Stress and StressMoment at a strain of 0 or more.
+func (s sampled) StressWithMoment(strain float64) (stress, moment float64) {
+	i, x, ok := s.panel(strain)
+	if !ok {
+		return s.Law.StressWithMoment(strain)
 	}
-	return math.Copysign(y, strain)
+	return horner(s.coef[i][:], x), horner(s.moment[i][:], x)
 }
 
 // Knees returns the law's knees.

@@ -96,7 +96,7 @@ func (p *Press) touch() State {
 func (p *Press) crownAt(q, top float64) (float64, error) {
 	s := p.loads.stack
 	m := q * s.Moment(top)
-	k, ok := climb(top, func(k float64) (float64, float64) {
+	k, ok := climbFrom(p.loads.start(m), top, func(k float64) (float64, float64) {
 		mt, dt := s.Tube.momentSlope(k)
 		mf, df := s.Filler.momentSlope(k)
 		ms, ds := s.Strip.momentSlope(k)

@@ -98,6 +98,22 @@ func (s Stack) panel(lo, hi, atLo float64) panel {
 	return p
 }
 
+// start returns a curvature below that of a moment in N·mm, and near it where the
+// moment is reached at all.
+func (t ladder) start(moment float64) float64 {
+	k := 0.0
+	for i := range t.panels {
+		for j := range t.panels[i].at {
+			at := &t.panels[i].at[j]
+			if at.moment >= moment {
+				return k
+			}
+			k = at.k
+		}
+	}
+	return k
+}
+
 // node is one station along a leg.
 type node struct {
 	k      float64 // curvature, 1/mm
