@@ -53,7 +53,8 @@ func (s Segment) Enters(r Rect) bool {
 	if s.flat() {
 		return s.lineEnters(r)
 	}
-	if r.Has(s.From) || r.Has(s.To) {
+	// With an end on the border rounding would have to find where it comes in.
+	if g := r.Grow(Coincident); g.Has(s.From) || g.Has(s.To) {
 		return true
 	}
 	// Its ends outside, it comes in through a side.

@@ -191,7 +191,12 @@ func (p Path) Bounds() Rect {
 		return box.Add(p.Vertices[0].Point)
 	}
 	for s := range p.each {
-		box = box.Union(s.Bounds())
+		box = box.Add(s.From).Add(s.To)
+	}
+	for s := range p.each {
+		if h := s.Hull(); s.IsArc() && box.Union(h) != box {
+			box = box.Union(s.Bounds())
+		}
 	}
 	return box
 }
@@ -275,4 +280,24 @@ func (p Path) Distance(q Point) float64 {
 		best = math.Min(best, q.Dist(s.Nearest(q)))
 	}
 	return best
+}
+
+// Near reports whether q is no further than d mm from the path's line: what
+// [Path.Distance] says, without measuring what is far off.
+func (p Path) Near(q Point, d float64) bool {
+	for s := range p.each {
+		// The hull, with the chord's length from above.
+		reach := d
+		if s.IsArc() {
+			reach += (math.Abs(s.To.X-s.From.X) + math.Abs(s.To.Y-s.From.Y)) * math.Abs(s.Bulge) / 2
+		}
+		if q.X < min(s.From.X, s.To.X)-reach || q.X > max(s.From.X, s.To.X)+reach ||
+			q.Y < min(s.From.Y, s.To.Y)-reach || q.Y > max(s.From.Y, s.To.Y)+reach {
+			continue
+		}
+		if q.Dist(s.Nearest(q)) <= d {
+			return true
+		}
+	}
+	return false
 }

@@ -122,3 +122,36 @@ func TestBeside(t *testing.T) {
 		t.Errorf("beside nothing: %v", got)
 	}
 }
+
+// TestNear: what the distance says.
+func TestNear(t *testing.T) {
+	is := 0
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawPath(t)
+		q, d := drawPoint(t, "point"), rapid.Float64Range(0, 200).Draw(t, "distance")
+		if off := p.Distance(q); math.Abs(off-d) > 1e-9 && p.Near(q, d) != (off <= d) {
+			t.Fatalf("%v is %g mm from %v: near to %g is %v", q, off, p, d, p.Near(q, d))
+		} else if off <= d {
+			is++
+		}
+		// The distance is the least of the pieces', whatever it leaves out.
+		least := math.Inf(1)
+		for _, s := range p.Segments() {
+			least = min(least, q.Dist(s.Nearest(q)))
+		}
+		if got := p.Distance(q); got != least {
+			t.Fatalf("%g mm from %v, its nearest piece %g", got, p, least)
+		}
+		// And the box that of the pieces.
+		box := EmptyRect()
+		for _, s := range p.Segments() {
+			box = box.Union(s.Bounds())
+		}
+		if got := p.Bounds(); len(p.Vertices) > 1 && got != box {
+			t.Fatalf("a box of %v, its pieces' %v", got, box)
+		}
+	})
+	if is == 0 {
+		t.Error("never near")
+	}
+}

@@ -18,19 +18,18 @@ type Limits struct {
 
 // Propose returns the form on the closest spacing that leaves a leg
 // of at least LeastL at the final wrap and needs no more force than MostF on
-// the way to it, and its course to the angle want after melt-out. A [*Refusal]
+// the way to it, and the state of the angle want after melt-out. A [*Refusal]
 // says why no spacing will do.
 //
 // Closer supports give a truer arc (less tail) but need more force; leg and
 // force rise and fall steadily with the spacing until the tube slips through,
 // so the first that fits is found by halving.
-func (f *Form) Propose(want geom.Angle, roller float64, lim Limits) (*Press, Course, error) {
+func (f *Form) Propose(want geom.Angle, roller float64, lim Limits) (*Press, State, error) {
 	type answer struct {
-		p     *Press
-		s     State
-		peak  float64
-		steps []State
-		err   error
+		p    *Press
+		s    State
+		peak float64
+		err  error
 	}
 	try := func(n int) answer {
 		q, err := f.On(Rig{Supports: float64(n) * lim.Step, Roller: roller})
@@ -42,7 +41,7 @@ func (f *Form) Propose(want geom.Angle, roller float64, lim Limits) (*Press, Cou
 			return answer{err: err}
 		}
 		a := answer{p: q, s: s}
-		a.peak, a.steps, a.err = q.peak(s, lim.Mu)
+		a.peak, a.err = q.Peak(s, lim.Mu)
 		return a
 	}
 	fits := func(a answer) bool {
@@ -56,7 +55,7 @@ func (f *Form) Propose(want geom.Angle, roller float64, lim Limits) (*Press, Cou
 	lo := int(math.Floor(roller / lim.Step))
 	most := int(math.Floor(lim.Largest / lim.Step))
 	if most <= lo {
-		return nil, Course{}, &Refusal{Why: RollerTooWide, Value: roller, Most: lim.Largest, Spacing: lim.Largest}
+		return nil, State{}, &Refusal{Why: RollerTooWide, Value: roller, Most: lim.Largest, Spacing: lim.Largest}
 	}
 	var best, near answer
 	hi := min(most, max(lo+1, int(math.Ceil(2*lim.LeastL/lim.Step))))
@@ -72,9 +71,9 @@ func (f *Form) Propose(want geom.Angle, roller float64, lim Limits) (*Press, Cou
 		}
 		if hi >= most {
 			if a.err != nil {
-				return nil, Course{}, lim.widest(a.err)
+				return nil, State{}, lim.widest(a.err)
 			}
-			return nil, Course{}, lim.refuse(a.s, a.peak, nil)
+			return nil, State{}, lim.refuse(a.s, a.peak, nil)
 		}
 		lo = hi
 		hi = min(most, hi+max(1, hi/4))
@@ -91,13 +90,9 @@ func (f *Form) Propose(want geom.Angle, roller float64, lim Limits) (*Press, Cou
 		}
 	}
 	if best.p == nil {
-		return nil, Course{}, lim.refuse(near.s, near.peak, near.err)
+		return nil, State{}, lim.refuse(near.s, near.peak, near.err)
 	}
-	if best.steps == nil {
-		c, err := best.p.Course(best.s)
-		return best.p, c, err
-	}
-	return best.p, Course{best.steps}, nil
+	return best.p, best.s, nil
 }
 
 func (l Limits) tooMuch(force float64) bool { return l.MostF > 0 && force > l.MostF }
@@ -133,12 +128,13 @@ func (l Limits) refuse(s State, peak float64, err error) error {
 // again before the part is done.
 const gentle = 10 * geom.Degree
 
-// peak returns the largest force in N, with friction mu, on the way to a state,
-// and the schedule where it had to be looked at in full.
-func (p *Press) peak(final State, mu float64) (float64, []State, error) {
+// Peak returns the largest force in N on the way to a state, with any coefficient
+// of friction from 0 to mu at the rollers: that of the state's course, of which it
+// works out no more than it must.
+func (p *Press) Peak(final State, mu float64) (float64, error) {
 	force := final.LargestForce(mu)
 	if final.Slope < gentle {
-		return force, nil, nil
+		return force, nil
 	}
 	// The steps before wrapping cost most and are looked at only when the force
 	// has fallen ever since.
@@ -155,9 +151,9 @@ func (p *Press) peak(final State, mu float64) (float64, []State, error) {
 			most = max(most, s.LargestForce(mu))
 		}
 		if most > first {
-			return most, nil, nil
+			return most, nil
 		}
 	}
 	c, err := p.Course(final)
-	return c.Peak(mu), c.Steps, err
+	return c.Peak(mu), err
 }

@@ -49,11 +49,11 @@ func TestPropose(t *testing.T) {
 				break
 			}
 		}
-		q, course, err := p.Propose(j.angle, j.rig.Roller, lim)
+		q, s, err := p.Propose(j.angle, j.rig.Roller, lim)
 		if want == 0 {
 			none++
 			if err == nil {
-				t.Fatalf("proposed %g mm, leg %.4g, force %.4g, where no spacing fits", q.Rig().Supports, course.Final().Leg, course.Peak(0))
+				t.Fatalf("proposed %g mm, leg %.4g, force %.4g, where no spacing fits", q.Rig().Supports, s.Leg, s.Force)
 			}
 			r := wantRefusal(t, "no supports", err, NoSpacing, RollerTooWide, TooMuchForce, LegTooShort, TooNarrow, NoLeg)
 			if r.Spacing != lim.Largest {
@@ -65,9 +65,15 @@ func TestPropose(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%g mm fits with a leg of %g, but: %v", want, leg, err)
 		}
-		s := course.Final()
+		course, err := q.Course(s)
+		if err != nil {
+			t.Fatal(err)
+		}
 		if course.Peak(0) != slices.MaxFunc(course.Steps, func(a, b State) int { return cmp.Compare(a.Force, b.Force) }).Force {
 			t.Fatalf("a peak of %g over %v", course.Peak(0), course.Steps)
+		}
+		if peak, err := q.Peak(s, lim.Mu); err != nil || peak != course.Peak(lim.Mu) {
+			t.Fatalf("a peak of %g, %v, over a course of %g", peak, err, course.Peak(lim.Mu))
 		}
 		if got := q.Rig().Supports; math.Abs(got-want) > 1e-9*want {
 			t.Fatalf("proposed %g mm, the closest is %g mm (leg %.5g of at least %.5g, force %.5g of at most %.5g)", got, want, leg, lim.LeastL, force, lim.MostF)

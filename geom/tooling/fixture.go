@@ -110,7 +110,7 @@ func (d *pinning) free(c geom.Point) bool {
 			return false
 		}
 	}
-	return !d.outline.Contains(c) && d.outline.Distance(c) > d.Pin/2-geom.Coincident
+	return !d.outline.Near(c, d.Pin/2-geom.Coincident) && !d.outline.Contains(c)
 }
 
 // clear reports whether pins stand a diameter apart at least.

@@ -72,12 +72,12 @@ func assess(j job.Job, m Metal, strip Strip, block float64, q *Press) (*Existing
 		e.Plain = geom.Bend{Radius: 1 / kf, Angle: geom.Angle(j.Bend.Length() * kf)}
 	}
 	var model *bend.Press
-	var course bend.Course
+	var final bend.State
 	if q != nil {
-		model, course, err = s.push(s.form, q.Rig)
+		model, final, err = s.push(s.form, q.Rig)
 	}
 	if q == nil || err != nil {
-		model, course, err = s.on()
+		model, final, err = s.on()
 	}
 	if err != nil {
 		why := words.Because(err)
@@ -85,7 +85,7 @@ func assess(j job.Job, m Metal, strip Strip, block float64, q *Press) (*Existing
 		return e, nil, why, err
 	}
 	var found []words.Advice
-	if e.Press, found, err = s.press(model, course); err != nil {
+	if e.Press, found, err = s.press(model, final); err != nil {
 		return nil, nil, words.Reason{}, err
 	}
 	// Where the tube never lies on the block, the crown is bent less than it.

@@ -39,11 +39,13 @@ func Look(j job.Job) (Outlook, error) {
 	if err != nil {
 		return o, err
 	}
-	model, course, err := s.on()
+	model, final, err := s.on()
 	if err != nil {
 		return o, nil // no state of this press makes the angle
 	}
-	o.Force = course.Peak(j.Press.Friction)
+	if o.Force, err = model.Peak(final, j.Press.Friction); err != nil {
+		return o, nil
+	}
 	run, ok := s.run(model.Rig())
 	if !ok {
 		return o, nil

@@ -123,14 +123,14 @@ type site struct {
 	// force, legs and so the supports. Equal to form without a range.
 	strong *bend.Form
 	lim    bend.Limits
-	// proposed is the strong metal's course that supports were proposed for.
+	// proposed is the strong metal on the supports that were proposed for it.
 	proposed pushed
 }
 
-// pushed is a model with its course to the drawing's angle.
+// pushed is a model at the drawing's angle.
 type pushed struct {
-	model  *bend.Press
-	course bend.Course
+	model *bend.Press
+	final bend.State
 }
 
 // newSite returns the site of a block of a radius in mm.
@@ -164,9 +164,9 @@ func (s *site) leastLeg() float64 {
 }
 
 // on returns the model of the block on the job's supports, or on proposed ones,
-// and its course to the drawing's angle. Supports are proposed for the strongest
+// and its state at the drawing's angle. Supports are proposed for the strongest
 // metal of the range or, where there are none for that, for the nominal one.
-func (s *site) on() (*bend.Press, bend.Course, error) {
+func (s *site) on() (*bend.Press, bend.State, error) {
 	rig := bend.Rig{Supports: s.j.Press.Supports, Roller: s.j.Press.Roller}
 	if rig.Supports > 0 {
 		return s.push(s.form, rig)
@@ -174,36 +174,31 @@ func (s *site) on() (*bend.Press, bend.Course, error) {
 	return s.propose()
 }
 
-// propose returns the model on proposed supports and its course.
-func (s *site) propose() (*bend.Press, bend.Course, error) {
+// propose returns the model on proposed supports and its state at the angle.
+func (s *site) propose() (*bend.Press, bend.State, error) {
 	angle, roller := s.j.Bend.Angle, s.j.Press.Roller
 	if s.strong != s.form {
-		if strong, way, err := s.strong.Propose(angle, roller, s.lim); err == nil {
-			s.proposed = pushed{strong, way}
-			if model, course, err := s.push(s.form, strong.Rig()); err == nil {
-				return model, course, nil
+		if strong, final, err := s.strong.Propose(angle, roller, s.lim); err == nil {
+			s.proposed = pushed{strong, final}
+			if model, final, err := s.push(s.form, strong.Rig()); err == nil {
+				return model, final, nil
 			}
 		}
 	}
 	return s.form.Propose(angle, roller, s.lim)
 }
 
-// push returns the model of a form on a rig and its course to the drawing's
-// angle.
-func (s *site) push(form *bend.Form, rig bend.Rig) (*bend.Press, bend.Course, error) {
+// push returns the model of a form on a rig and its state at the drawing's angle.
+func (s *site) push(form *bend.Form, rig bend.Rig) (*bend.Press, bend.State, error) {
 	if p := s.proposed; p.model != nil && p.model.Form == form && p.model.Rig() == rig {
-		return p.model, p.course, nil
+		return p.model, p.final, nil
 	}
 	model, err := form.On(rig)
 	if err != nil {
-		return nil, bend.Course{}, err
+		return nil, bend.State{}, err
 	}
 	final, err := model.ToMelted(s.j.Bend.Angle)
-	if err != nil {
-		return nil, bend.Course{}, err
-	}
-	course, err := model.Course(final)
-	return model, course, err
+	return model, final, err
 }
 
 // press works the block of a radius in mm that the kit is made around out at the
@@ -215,7 +210,7 @@ func press(j job.Job, m Metal, strip Strip, block float64) (*Press, []words.Advi
 	if err != nil {
 		return nil, nil, err
 	}
-	model, course, err := s.on()
+	model, final, err := s.on()
 	if err != nil {
 		why := words.Because(err)
 		if j.Press.Supports > 0 && errors.Is(err, bend.ErrNoSolution) {
@@ -229,7 +224,7 @@ func press(j job.Job, m Metal, strip Strip, block float64) (*Press, []words.Advi
 		})
 		return nil, []words.Advice{say(words.Stop, words.SetUp, "press", words.NoSetUp, words.Figures{"why": why, "instead": instead})}, nil
 	}
-	q, said, err := s.press(model, course)
+	q, said, err := s.press(model, final)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -247,9 +242,14 @@ func (s *site) instead(why words.Reason) words.Reason {
 	return words.Reason{Code: words.SupportsInstead, Figures: words.Figures{"why": why, "supports": quantity.Length.Of(model.Rig().Supports)}}
 }
 
-// press gathers what there is to know of a course to the drawing's angle.
-func (s *site) press(model *bend.Press, course bend.Course) (*Press, []words.Advice, error) {
-	mu, final := s.j.Press.Friction, course.Final()
+// press gathers what there is to know of the way to a state at the drawing's
+// angle.
+func (s *site) press(model *bend.Press, final bend.State) (*Press, []words.Advice, error) {
+	mu := s.j.Press.Friction
+	course, err := model.Course(final)
+	if err != nil {
+		return nil, nil, err
+	}
 	q := &Press{
 		Block: model.Block(), Rig: model.Rig(), Final: final, Schedule: course.Steps,
 		Peak: course.Peak(0), PeakRubbed: course.Peak(mu), FinalRubbed: final.LargestForce(mu),
@@ -296,20 +296,23 @@ func (s *site) end(form *bend.Form, curve profiles.Curve, q *Press) (*PressEnd, 
 			return nil, nil, fmt.Errorf("end of the metal's range: %w", err)
 		}
 	}
-	model, course, err := s.push(form, q.Rig)
+	model, final, err := s.push(form, q.Rig)
 	var at bend.State
 	if err == nil {
 		at, err = model.ToTravel(q.Final.Travel)
+	}
+	peak := 0.0
+	if err == nil {
+		peak, err = model.Peak(final, s.j.Press.Friction)
 	}
 	if err != nil {
 		return nil, []words.Advice{say(words.Warning, words.SetUp, "press", words.MetalNotReached, words.Figures{
 			"proof": quantity.Stress.Of(curve.Proof), "why": words.Because(err),
 		})}, nil
 	}
-	final := course.Final()
 	return &PressEnd{
 		Proof: curve.Proof, Final: final, AtTravel: at.Melted,
-		Gap: model.Finished(final).Gap(s.j.Bend.Radius), peak: course.Peak(s.j.Press.Friction),
+		Gap: model.Finished(final).Gap(s.j.Bend.Radius), peak: peak,
 	}, nil, nil
 }
 
@@ -428,19 +431,24 @@ func (s *site) other(q *Press, way float64, found, none words.Code, good func(*t
 
 // run tries a rig.
 func (s *site) run(rig bend.Rig) (*trialRun, bool) {
-	model, course, err := s.push(s.form, rig)
+	model, final, err := s.push(s.form, rig)
 	if err != nil {
 		return nil, false
 	}
-	o := &trialRun{model: model, final: course.Final(), radius: s.j.Bend.Radius}
-	o.needed, o.leg, o.travel = course.Peak(s.j.Press.Friction), o.final.Leg, o.final.Travel
+	o := &trialRun{model: model, final: final, radius: s.j.Bend.Radius, leg: final.Leg, travel: final.Travel}
+	if o.needed, err = model.Peak(final, s.j.Press.Friction); err != nil {
+		return nil, false
+	}
 	if s.strong != s.form {
-		_, course, err := s.push(s.strong, rig)
+		model, final, err := s.push(s.strong, rig)
 		if err != nil {
 			return nil, false
 		}
-		o.needed = max(o.needed, course.Peak(s.j.Press.Friction))
-		o.leg, o.travel = min(o.leg, course.Final().Leg), max(o.travel, course.Final().Travel)
+		peak, err := model.Peak(final, s.j.Press.Friction)
+		if err != nil {
+			return nil, false
+		}
+		o.needed, o.leg, o.travel = max(o.needed, peak), min(o.leg, final.Leg), max(o.travel, final.Travel)
 	}
 	return o, true
 }
