@@ -113,7 +113,7 @@ func neutralAxis(s profiles.Section, law profiles.Law, filler Member, r float64)
 func neutralAxisSummed(s profiles.Section, law profiles.Law, filler Member, r float64) (float64, error) {
 	h, outer, bore := s.Depth/2, s.Outer(), s.Bore()
 	// No fibre is strained more than when the neutral line lies at a face.
-	tube := sample(law, math.Log((r+h)/(r-h))*(1+1e-9))
+	tube := sampledTo(law, math.Log((r+h)/(r-h))*(1+1e-9))
 	knees := tube.Knees()
 	if !filler.None() {
 		knees = slices.Concat(knees, filler.Law.Knees())

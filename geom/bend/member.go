@@ -179,7 +179,7 @@ func (m Member) upTo(top float64) Member {
 	if m.None() || m.Outer.Corner == 0 && m.Outer.Shape == profiles.Rectangle {
 		return m
 	}
-	m.Law = sample(m.Law, top*m.Outer.Depth/2*(1+1e-9))
+	m.Law = sampledTo(m.Law, top*m.Outer.Depth/2*(1+1e-9))
 	return m
 }
 

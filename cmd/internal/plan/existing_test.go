@@ -46,7 +46,7 @@ func TestAtHandWorks(t *testing.T) {
 	}
 	has(t, said, words.ExistingGives, words.Note, words.SetUp, "block.existing")
 	about(t, "angle", float64(e.Press.Final.Melted), float64(c.j.Bend.Angle), 1e-6)
-	kf := bend.Release(hollow(c.j, c.m.Curve), 1/395.).Final
+	kf := bend.Release(hollow(c.j, c.m.Curve.Law()), 1/395.).Final
 	// The filler's own springback is no part of the tube's after it has melted
 	// out: the tube is let go by what it carried with the filler in.
 	if e.Plain.Radius < 0.97/kf || e.Plain.Radius > 1.03/kf {

@@ -19,6 +19,7 @@ type Metal struct {
 	// follows; 0 when it is computed.
 	Ratio float64
 	Trial *Trial // what the job's trials taught; nil without
+	laws  laws   // once the range is known
 }
 
 // with returns the curve at another proof stress in MPa and exponent.
@@ -116,7 +117,7 @@ func stated(j job.Job, m Metal, ratio float64) (Metal, []words.Advice, error) {
 		return m, nil, fault(j, "allowance."+string(j.Allowance.Mode), words.Reason{Code: words.PressedTooTight, Figures: words.Figures{"radius": length(pressed), "least": length(least)}})
 	}
 	var said []words.Advice
-	proof, err := bend.ImpliedProof(func(proof float64) bend.Member { return hollow(j, m.Curve.At(proof)) }, m.Curve.Proof, j.Bend.Curvature(), ratio)
+	proof, err := bend.ImpliedProof(func(proof float64) bend.Member { return hollow(j, m.law(proof)) }, m.Curve.Proof, j.Bend.Curvature(), ratio)
 	if err != nil {
 		proof = m.Spread.Nominal
 		said = append(said, say(words.Warning, words.Design, "allowance", words.NoSuchRatio, words.Figures{"metal": j.Material.Name, "ratio": quantity.Share.Of(ratio)}))

@@ -85,7 +85,7 @@ func TestStated(t *testing.T) {
 		}
 		about(t, c.name, m.Ratio, c.want, 1e-12)
 		k := 1 / 420. / c.want
-		about(t, c.name+": final curvature of the implied metal", bend.Release(hollow(j, m.Curve), k).Final, 1/420., 1e-6)
+		about(t, c.name+": final curvature of the implied metal", bend.Release(hollow(j, m.Curve.Law()), k).Final, 1/420., 1e-6)
 		if m.Ranged || m.Origin.Code != words.FromAllowance || len(said) != 0 || m.Spread != spread(m.Curve.Proof, m.Curve.Proof, m.Curve.Proof) {
 			t.Errorf("%s: ranged %v, %s, %v, %+v of %g MPa", c.name, m.Ranged, m.Origin.Code, codes(said), m.Spread, m.Curve.Proof)
 		}
@@ -144,7 +144,7 @@ func made(t testing.TB, proof float64) (float64, geom.Angle) {
 	t.Helper()
 	j := jobOf(t)
 	m := catalogued(j)
-	form, err := bend.NewForm(stack(j, stripOf(j), m.Curve.At(proof)), 400)
+	form, err := bend.NewForm(stack(j, stripOf(j), m.Curve.At(proof).Law()), 400)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -25,6 +25,7 @@ func Look(j job.Job) (Outlook, error) {
 	if err != nil {
 		return o, err
 	}
+	m.laws = newLaws(j, m)
 	over, _, err := springback(j, m)
 	if err != nil {
 		return o, err

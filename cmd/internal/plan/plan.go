@@ -67,6 +67,7 @@ func worked(j job.Job) (*Plan, error) {
 	if p.Metal, said[0], err = metal(j, p.Strip); err != nil {
 		return nil, err
 	}
+	p.Metal.laws = newLaws(j, p.Metal)
 	if p.Springback, said[1], err = springback(j, p.Metal); err != nil {
 		return nil, err
 	}

@@ -85,6 +85,7 @@ func chained(t testing.TB, j job.Job) chain {
 	if c.m, said[0], err = metal(j, c.strip); err != nil {
 		t.Fatal(err)
 	}
+	c.m.laws = newLaws(j, c.m)
 	if c.over, said[1], err = springback(j, c.m); err != nil {
 		t.Fatal(err)
 	}

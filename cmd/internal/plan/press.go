@@ -11,7 +11,6 @@ import (
 	"overbend/cmd/internal/words"
 	"overbend/geom"
 	"overbend/geom/bend"
-	"overbend/profiles"
 )
 
 // Press is a block at the press, new or at hand.
@@ -137,12 +136,12 @@ type pushed struct {
 func newSite(j job.Job, m Metal, strip Strip, block float64) (*site, error) {
 	s := &site{j: j, m: m, strip: strip}
 	var err error
-	if s.form, err = bend.NewForm(stack(j, strip, m.Curve), block); err != nil {
+	if s.form, err = bend.NewForm(stack(j, strip, m.law(m.Curve.Proof)), block); err != nil {
 		return nil, err
 	}
 	s.strong = s.form
 	if m.Ranged {
-		if s.strong, err = bend.NewForm(stack(j, strip, m.Curve.At(m.Spread.High)), block); err != nil {
+		if s.strong, err = bend.NewForm(stack(j, strip, m.law(m.Spread.High)), block); err != nil {
 			return nil, err
 		}
 	}
@@ -160,7 +159,7 @@ func newSite(j job.Job, m Metal, strip Strip, block float64) (*site, error) {
 // leastLeg returns the shortest leg in mm in which the strongest tube is neither
 // dented nor sheared on this block.
 func (s *site) leastLeg() float64 {
-	return max(leastLegDepths*s.j.Tube.Depth, bend.LeastLeg(s.j.Tube, s.m.Curve.At(s.m.Spread.High).Law(), s.form.Curvature()))
+	return max(leastLegDepths*s.j.Tube.Depth, bend.LeastLeg(s.j.Tube, s.m.law(s.m.Spread.High), s.form.Curvature()))
 }
 
 // on returns the model of the block on the job's supports, or on proposed ones,
@@ -268,7 +267,7 @@ func (s *site) press(model *bend.Press, final bend.State) (*Press, []words.Advic
 			form  *bend.Form
 			to    **PressEnd
 		}{{s.m.Spread.Low, nil, &q.Low}, {s.m.Spread.High, s.strong, &q.High}} {
-			e, a, err := s.end(end.form, s.m.Curve.At(end.proof), q)
+			e, a, err := s.end(end.form, end.proof, q)
 			if err != nil {
 				return nil, nil, err
 			}
@@ -282,17 +281,17 @@ func (s *site) press(model *bend.Press, final bend.State) (*Press, []words.Advic
 	if s.j.Press.Capacity > 0 {
 		q.Share = q.Needed / s.j.Press.Capacity
 	}
-	q.Strip = s.strip.after(stack(s.j, s.strip, s.m.Curve), q.Final)
+	q.Strip = s.strip.after(stack(s.j, s.strip, s.m.law(s.m.Curve.Proof)), q.Final)
 	return q, said, nil
 }
 
-// end returns the press with a metal of another curve, on the same block and rig,
+// end returns the press with the metal at another proof stress in MPa, on the same block and rig,
 // or nil with advice when that can't be brought to the angle there. The form is
 // that metal's, where it is known.
-func (s *site) end(form *bend.Form, curve profiles.Curve, q *Press) (*PressEnd, []words.Advice, error) {
+func (s *site) end(form *bend.Form, proof float64, q *Press) (*PressEnd, []words.Advice, error) {
 	var err error
 	if form == nil {
-		if form, err = bend.NewForm(stack(s.j, s.strip, curve), q.Block); err != nil {
+		if form, err = bend.NewForm(stack(s.j, s.strip, s.m.law(proof)), q.Block); err != nil {
 			return nil, nil, fmt.Errorf("end of the metal's range: %w", err)
 		}
 	}
@@ -307,11 +306,11 @@ func (s *site) end(form *bend.Form, curve profiles.Curve, q *Press) (*PressEnd, 
 	}
 	if err != nil {
 		return nil, []words.Advice{say(words.Warning, words.SetUp, "press", words.MetalNotReached, words.Figures{
-			"proof": quantity.Stress.Of(curve.Proof), "why": words.Because(err),
+			"proof": quantity.Stress.Of(proof), "why": words.Because(err),
 		})}, nil
 	}
 	return &PressEnd{
-		Proof: curve.Proof, Final: final, AtTravel: at.Melted,
+		Proof: proof, Final: final, AtTravel: at.Melted,
 		Gap: model.Finished(final).Gap(s.j.Bend.Radius), peak: peak,
 	}, nil, nil
 }

@@ -19,7 +19,7 @@ func TestCapacity(t *testing.T) {
 		t.Errorf("without a capacity: share %g, proposed %v", c.q.Share, c.q.Proposed)
 	}
 	// The strong end's own press, worked out here.
-	form, err := bend.NewForm(stack(c.j, c.strip, c.m.Curve.At(c.m.Spread.High)), c.q.Block)
+	form, err := bend.NewForm(stack(c.j, c.strip, c.m.Curve.At(c.m.Spread.High).Law()), c.q.Block)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -317,7 +317,7 @@ func TestGauge(t *testing.T) {
 // at most. The rise goes with the square of the length that was bent.
 func TestStripReuse(t *testing.T) {
 	c := chained(t, jobOf(t, `press.supports = "400 mm"`))
-	under := stack(c.j, c.strip, c.m.Curve)
+	under := stack(c.j, c.strip, c.m.Curve.Law())
 	a := c.strip.after(under, c.q.Final)
 	if a.StripAfter != c.q.Strip.StripAfter || !(a.Rise > 0) {
 		t.Fatalf("got %+v, the press has %+v", a, c.q.Strip)
@@ -404,7 +404,7 @@ func TestMetalNotReached(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	e, said, err := s.end(nil, c.m.Curve.At(3000), c.q)
+	e, said, err := s.end(nil, 3000, c.q)
 	if err != nil || e != nil {
 		t.Fatalf("got %+v, %v", e, err)
 	}

@@ -38,7 +38,7 @@ func section(j job.Job, m Metal, k float64) (Section, []words.Advice, error) {
 	if err != nil {
 		return s, nil, err
 	}
-	if s.Buckling, err = bend.BucklingStrain(j.Tube, m.Curve.Law(), j.Material.Poisson); err != nil {
+	if s.Buckling, err = bend.BucklingStrain(j.Tube, m.law(m.Curve.Proof), j.Material.Poisson); err != nil {
 		return s, nil, err
 	}
 	s.NeedsFill = s.Bent >= s.Buckling.Strain
@@ -60,7 +60,7 @@ func (s Section) left(c words.Code, about string) words.Advice {
 func deformed(j job.Job, m Metal, k float64) (Section, error) {
 	s := Section{Bent: k * j.Tube.Depth / 2}
 	var err error
-	if s.After, err = bend.Deform(j.Tube, m.Curve.Law(), bend.Member{}, k); err != nil {
+	if s.After, err = bend.Deform(j.Tube, m.law(m.Curve.Proof), bend.Member{}, k); err != nil {
 		return s, err
 	}
 	s.Left = bend.Remain(j.Tube, k, s.After)

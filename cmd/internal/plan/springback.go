@@ -55,7 +55,7 @@ func springback(j job.Job, m Metal) (Springback, []words.Advice, error) {
 	var err error
 	if m.Ratio > 0 {
 		k := j.Bend.Curvature() / m.Ratio
-		s.Nominal = overbent(j, bend.Springback{Pressed: k, Final: j.Bend.Curvature(), Moment: hollow(j, m.Curve).Moment(k)}, m.Curve.Proof)
+		s.Nominal = overbent(j, bend.Springback{Pressed: k, Final: j.Bend.Curvature(), Moment: hollow(j, m.law(m.Curve.Proof)).Moment(k)}, m.Curve.Proof)
 	} else if s.Nominal, err = overbend(j, m, m.Spread.Nominal); err != nil {
 		return s, nil, err
 	}
@@ -69,7 +69,7 @@ func springback(j job.Job, m Metal) (Springback, []words.Advice, error) {
 				return s, nil, err
 			}
 			kp := s.Nominal.Pressed.Curvature()
-			kf := bend.Release(hollow(j, m.Curve.At(end.proof)), kp).Final
+			kf := bend.Release(hollow(j, m.law(end.proof)), kp).Final
 			o.Final = geom.Bend{Radius: 1 / kf, Angle: s.Nominal.Pressed.Angle * geom.Angle(kf/kp)}
 			*end.to = &o
 		}
@@ -94,7 +94,7 @@ const leastRatio = 0.5
 // overbend returns the plain arc that a metal of a proof stress in MPa must be
 // pressed to.
 func overbend(j job.Job, m Metal, proof float64) (Overbend, error) {
-	s, err := bend.Overbend(hollow(j, m.Curve.At(proof)), j.Bend.Curvature())
+	s, err := bend.Overbend(hollow(j, m.law(proof)), j.Bend.Curvature())
 	return overbent(j, s, proof), err
 }
 

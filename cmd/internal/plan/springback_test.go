@@ -30,14 +30,14 @@ func TestSpringback(t *testing.T) {
 		}
 		about(t, o.name+": proof", o.Proof, o.proof, 1e-12)
 		k := o.Pressed.Curvature()
-		r := bend.Release(hollow(j, m.Curve.At(o.proof)), k)
+		r := bend.Release(hollow(j, m.Curve.At(o.proof).Law()), k)
 		about(t, o.name+": released", r.Final, 1/420., 1e-9)
 		about(t, o.name+": ratio", o.Ratio, r.Final/k, 1e-9)
 		about(t, o.name+": moment", o.Moment, r.Moment, 1e-9)
 		about(t, o.name+": length", o.Pressed.Length(), j.Bend.Length(), 1e-9)
 		about(t, o.name+": block", o.Block, o.Pressed.Radius-20, 1e-12)
 		// What the nominal block leaves of this metal.
-		kf := bend.Release(hollow(j, m.Curve.At(o.proof)), s.Nominal.Pressed.Curvature()).Final
+		kf := bend.Release(hollow(j, m.Curve.At(o.proof).Law()), s.Nominal.Pressed.Curvature()).Final
 		about(t, o.name+": final radius", o.Final.Radius, 1/kf, 1e-9)
 		about(t, o.name+": final length", o.Final.Length(), j.Bend.Length(), 1e-9)
 	}

@@ -12,6 +12,7 @@ import (
 type Strip struct {
 	profiles.StockStrip
 	Curve profiles.Curve // at its nominal proof stress
+	law   profiles.Law   // the curve's
 }
 
 // StripAfter is the strip after release.
@@ -28,23 +29,24 @@ func stripOf(j job.Job) Strip {
 	} else {
 		s.StockStrip = profiles.NearestStrip(j.Tube.Depth/6, j.Inches)
 	}
+	s.law = bend.Sampled(s.Curve.Law(), usualBend*j.Bend.Curvature()*s.Thickness/2)
 	return s
 }
 
-// hollow returns the tube of a metal, as it unloads.
-func hollow(j job.Job, c profiles.Curve) bend.Member {
-	m := bend.Hollow(j.Tube, c.Law())
+// hollow returns the tube of a metal of a law, as it unloads.
+func hollow(j job.Job, law profiles.Law) bend.Member {
+	m := bend.Hollow(j.Tube, law)
 	m.Unload = j.Material.Unloading
 	return m
 }
 
 // stack returns what lies under the block, with the tube's metal of a law.
-func stack(j job.Job, strip Strip, tube profiles.Curve) bend.Stack {
+func stack(j job.Job, strip Strip, tube profiles.Law) bend.Stack {
 	s := bend.Stack{
 		Tube:           hollow(j, tube),
 		Depth:          j.Tube.Depth,
 		StripThickness: strip.Thickness,
-		Strip:          bend.Massive(profiles.Solid{Width: j.Tube.Width, Depth: strip.Thickness}, strip.Curve.Law()),
+		Strip:          bend.Massive(profiles.Solid{Width: j.Tube.Width, Depth: strip.Thickness}, strip.law),
 	}
 	s.Filler = filling(j)
 	return s

@@ -78,7 +78,7 @@ func learn(j job.Job, m Metal, strip Strip) (Metal, []words.Advice, error) {
 			TravelError: t.TravelError, LoadedError: t.LoadedError,
 		}
 	}
-	build := func(proof, exponent float64) bend.Stack { return stack(j, strip, m.with(proof, exponent)) }
+	build := func(proof, exponent float64) bend.Stack { return stack(j, strip, m.with(proof, exponent).Law()) }
 	if rig.Supports == 0 {
 		over, err := overbend(j, m, m.Spread.Nominal)
 		if err != nil {
@@ -235,6 +235,6 @@ func forecast(j job.Job, m Metal, strip Strip, q *Press, block float64) (*Foreca
 	var err error
 	f.Next, err = bend.NextTrial(m.Trial.Fit, q.Rig, block, q.Final.Travel,
 		bend.Trial{AngleError: last.AngleError, TravelError: last.TravelError},
-		func(proof float64) bend.Stack { return stack(j, strip, m.Curve.At(proof)) })
+		func(proof float64) bend.Stack { return stack(j, strip, m.law(proof)) })
 	return f, err
 }
