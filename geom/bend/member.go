@@ -174,14 +174,28 @@ func cornerPanels(out, knees []float64, k, c, r float64) []float64 {
 }
 
 // upTo returns the member with its law sampled for curvatures up to top, 1/mm,
-// when it has rounded parts; the others are in closed form and cheap as it is.
+// when it has rounded parts; the others are in closed form and cheap as it is. A
+// law without hardening costs nothing to ask but for its knee.
 func (m Member) upTo(top float64) Member {
 	if m.None() || m.Outer.Corner == 0 && m.Outer.Shape == profiles.Rectangle {
+		return m
+	}
+	if l, ok := m.Law.(profiles.ElasticPlastic); ok {
+		m.Law = plastic{l, l.Knees()}
 		return m
 	}
 	m.Law = sampledTo(m.Law, top*m.Outer.Depth/2*(1+1e-9))
 	return m
 }
+
+// plastic is a law without hardening that makes its list of knees once.
+type plastic struct {
+	profiles.ElasticPlastic
+	knees []float64
+}
+
+// Knees returns the law's knee.
+func (p plastic) Knees() []float64 { return p.knees }
 
 // knees returns the curvatures at which the member's outer face and, for a
 // tube, the inside of its flange pass a knee of the law.

@@ -182,3 +182,17 @@ func TestGaussNodes(t *testing.T) {
 		}
 	}
 }
+
+// TestMomentAllocatesNothing: what a press asks for ten thousand times.
+func TestMomentAllocatesNothing(t *testing.T) {
+	for _, c := range benchCases() {
+		tube, filler := c.stack.Tube.upTo(1.0/381), c.stack.Filler.upTo(1.0/381)
+		if n := testing.AllocsPerRun(20, func() {
+			tube.momentSlope(1.0 / 400)
+			filler.momentSlope(1.0 / 400)
+			c.stack.Strip.momentSlope(1.0 / 400)
+		}); n != 0 {
+			t.Errorf("%s: %g allocations", c.name, n)
+		}
+	}
+}

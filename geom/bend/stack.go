@@ -52,14 +52,14 @@ type panel struct {
 // ladder is a stack's moment from curvature 0 up to the block's: what every
 // leg on that block is made of.
 type ladder struct {
-	stack  Stack // its tube's law sampled where that pays
+	stack  Stack // its laws sampled where that pays
 	panels []panel
 }
 
 // ladder tabulates the stack's moment up to curvature top. Refine 1 is what the
 // program uses; the tests show that 10 moves no result by 0.05 %.
 func (s Stack) ladder(top float64, refine int) ladder {
-	s.Tube = s.Tube.upTo(top)
+	s.Tube, s.Filler = s.Tube.upTo(top), s.Filler.upTo(top)
 	// The yield point borders a panel too: there the tail begins.
 	knees := slices.Concat(s.Tube.knees(), s.Filler.knees(), s.Strip.knees(), []float64{s.yieldCurvature()})
 	slices.Sort(knees)
