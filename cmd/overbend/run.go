@@ -181,6 +181,18 @@ as asked, 2 bad usage or a bad file.
 	return b.String()
 }
 
+// noFiles says that a command that takes job files has none.
+func noFiles(name string) error {
+	return fmt.Errorf("%s: 0 arguments given; it takes job files, or DIR/... for all below a folder; see overbend %s --help", name, name)
+}
+
+// tell writes notes, a line each.
+func tell(w io.Writer, notes []string) {
+	for _, n := range notes {
+		fmt.Fprintf(w, "note: %s\n", n)
+	}
+}
+
 // oneFile returns the single file argument.
 func oneFile(args []string, name, what string) (string, error) {
 	if len(args) != 1 {
