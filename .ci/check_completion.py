@@ -21,6 +21,7 @@ LINES = [
     ("overbend show job-one.toml --units m\t", ["show", "job-one.toml", "--units", "mm"]),
     ("overbend read dra\t --material 1018\t", ["read", "drawing.dxf", "--material", "1018 cold drawn"]),
     ("overbend table job-one.toml --vary bend.radius_at=ins\t", ["table", "job-one.toml", "--vary", "bend.radius_at=inside"]),
+    ("overbend table job-one.toml --vary tube.material=S235,1018\t", ["table", "job-one.toml", "--vary", "tube.material=S235,1018 cold drawn"]),
     ("overbend table job-one.toml --columns block.radius_mm,press.trav\t", ["table", "job-one.toml", "--columns", "block.radius_mm,press.travel_mm"]),
     ("overbend completion power\t", ["completion", "powershell"]),
 ]
