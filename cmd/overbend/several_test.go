@@ -2,15 +2,19 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
 	"runtime"
 	"strings"
+	"sync/atomic"
 	"syscall"
 	"testing"
+	"time"
 
 	"pgregory.net/rapid"
 
@@ -177,5 +181,52 @@ func BenchmarkShowSeveral(b *testing.B) {
 			}), io.Discard)
 			b.ReportMetric(float64(most)/(1<<20), "MB-live-most")
 		})
+	}
+}
+
+// A run that is to end begins no job more, be it by a signal or because nobody takes
+// what it prints; what was begun is done and counted.
+func TestSeveralEndsSoon(t *testing.T) {
+	workers := runtime.GOMAXPROCS(0)
+	files := make([]jobFile, 100*workers)
+	for i := range files {
+		files[i].path = fmt.Sprint(i)
+	}
+	stop := errors.New("stop")
+
+	ctx, cancel := context.WithCancelCause(t.Context())
+	var calls atomic.Int64
+	puts := 0
+	asked := several{files: files, put: func(io.Writer, string, *outcome) error { puts++; return nil }}
+	asked.one = func(i int, _, _ io.Writer) error {
+		calls.Add(1)
+		if i == 0 {
+			cancel(stop)
+		}
+		<-ctx.Done()
+		return nil
+	}
+	err := asked.run(ctx, io.Discard, io.Discard)
+	if n := int(calls.Load()); !errors.Is(err, stop) || n > workers || puts != n || !strings.HasPrefix(err.Error(), fmt.Sprintf("%d of %d jobs are done", n, len(files))) {
+		t.Errorf("%d begun by %d, %d put, %v", n, workers, puts, err)
+	}
+
+	calls.Store(0)
+	closed := make(chan struct{})
+	unread := several{files: files}
+	unread.one = func(i int, _, _ io.Writer) error {
+		calls.Add(1)
+		if i > 0 {
+			<-closed
+			time.Sleep(20 * time.Millisecond) // until the error has come through
+		}
+		return nil
+	}
+	unread.put = func(io.Writer, string, *outcome) error {
+		close(closed)
+		return stop
+	}
+	if err := unread.run(t.Context(), io.Discard, io.Discard); err != stop || int(calls.Load()) > 3*workers {
+		t.Errorf("%d begun by %d, %v", calls.Load(), workers, err)
 	}
 }
