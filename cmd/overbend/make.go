@@ -4,8 +4,10 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"os/signal"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"unicode/utf8"
 
 	"github.com/spf13/pflag"
@@ -14,6 +16,8 @@ import (
 	"overbend/cmd/internal/kit"
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/report"
+	"overbend/cmd/internal/shop"
+	"overbend/cmd/internal/vary"
 )
 
 type makeCommand struct {
@@ -26,7 +30,7 @@ type makeCommand struct {
 }
 
 func (*makeCommand) usage() string {
-	return `Usage: overbend make JOB.toml [-o DIR] [--force] [flags]
+	return `Usage: overbend make JOB.toml|DIR/... ... [-o DIR] [--force] [flags]
 
 Writes the kit: cut files (DXF), prints at 1:1 (SVG and one PDF), the job sheet
 and job.json with every number. Lists each file with its size and what it is
@@ -37,16 +41,23 @@ was killed left behind is undone by the next one into that folder, and said.
 A job that can't be made as asked gets no files. With --force it gets them, as
 far as its parts have a shape at all; the exit code is 1 all the same.
 
+Of several jobs, or of all *.toml below a folder, DIR/..., each gets a folder of its
+own in DIR of -o, or here: the job's name with -kit. Two that would share one are
+refused before anything is written. One that fails says so and the others are done;
+the exit code is the worst. Names that begin with a dot and TOML files without
+[tube] and [bend] are left out.
+
 Examples:
   overbend make davit.toml -o kit
   overbend make davit.toml -o kit --paper letter --units in
   overbend make davit.toml -o kit --dxf r12-plain --cut-only
   overbend make davit.toml -o kit --print-scale 1.013x0.998
+  overbend make rails/... spare.toml -o kits
 `
 }
 
 func (c *makeCommand) flags(f *pflag.FlagSet) {
-	f.StringVarP(&c.out, "out", "o", "", "write the kit into `DIR` (default: the job's name with -kit, here)")
+	f.StringVarP(&c.out, "out", "o", "", "write the kit into `DIR` (default: the job's name with -kit, here); of several jobs, the kits")
 	f.BoolVar(&c.force, "force", false, "replace files that overbend did not write; make the files of a job that can't be made")
 	c.units.flag(f)
 	c.shop.flag(f)
@@ -61,9 +72,8 @@ func (c *makeCommand) flags(f *pflag.FlagSet) {
 }
 
 func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
-	path, err := oneFile(args, "make", "the job file")
-	if err != nil {
-		return err
+	if len(args) == 0 {
+		return noFiles("make")
 	}
 	s, err := c.shop.read()
 	if err != nil {
@@ -77,11 +87,29 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	if _, err := choices.Options(s.Paper, false, u); err != nil { // before a job is worked out for nothing
 		return err
 	}
-	p, u, err := workOut(path, &c.units, &c.shop)
+	if onlyOne(args) {
+		return c.one(oneKit{args[0], c.out, s, choices, holdSignals}, stdout, stderr)
+	}
+	return c.several(args, s, choices, stdout, stderr)
+}
+
+// oneKit is a kit to be made.
+type oneKit struct {
+	path    string // of the job file
+	dir     string // of the kit; "": the job's name
+	shop    shop.Shop
+	choices kit.Choices
+	// hold returns the context of the writing and what ends it.
+	hold func() (context.Context, func())
+}
+
+// one makes one kit.
+func (c *makeCommand) one(k oneKit, stdout, stderr io.Writer) error {
+	p, u, err := workOut(k.path, &c.units, k.shop)
 	if err != nil {
 		return err
 	}
-	o, err := choices.For(p, s, u)
+	o, err := k.choices.For(p, k.shop, u)
 	if err != nil {
 		return err
 	}
@@ -94,13 +122,13 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	}
 	files, err := report.Kit(p, o)
 	if err != nil {
-		return fmt.Errorf("%s: %w", path, err)
+		return fmt.Errorf("%s: %w", k.path, err)
 	}
-	dir := c.out
+	dir := k.dir
 	if dir == "" {
 		dir = folderName(p.Job)
 	}
-	if err := write(dir, files, c.force, stderr); err != nil {
+	if err := write(k.hold, dir, files, c.force, stderr); err != nil {
 		return err
 	}
 	if n := pages(files); n > mostPages {
@@ -115,15 +143,71 @@ func (c *makeCommand) run(args []string, stdout, stderr io.Writer) error {
 	return nil
 }
 
-// write puts the files in place. A signal that asks the process to end waits for
-// that.
-func write(dir string, files []kit.File, force bool, stderr io.Writer) error {
+// several makes the kits of many jobs, each in a folder of its own.
+func (c *makeCommand) several(args []string, s shop.Shop, choices kit.Choices, stdout, stderr io.Writer) error {
 	ctx, release := holdSignals()
 	defer release()
-	notes, err := kit.Write(ctx, dir, files, force)
-	for _, n := range notes {
-		fmt.Fprintf(stderr, "note: %s\n", n)
+	// Where nobody reads the list any more, a kit that is just written is finished
+	// before the run ends.
+	signal.Ignore(syscall.SIGPIPE)
+	defer signal.Reset(syscall.SIGPIPE)
+	files, notes := jobFiles(ctx, args)
+	dirs, err := c.folders(ctx, files, s)
+	if err != nil {
+		return err
 	}
+	tell(stderr, notes)
+	// What is begun is finished, whatever signal comes: the run ends after it.
+	hold := func() (context.Context, func()) { return context.Background(), func() {} }
+	text := putText()
+	all := several{files: files, put: func(w io.Writer, path string, o *outcome) error {
+		if err := text(w, path, o); err != nil {
+			return fmt.Errorf("%w; every kit that was begun is whole all the same", err)
+		}
+		return nil
+	}}
+	all.one = func(i int, stdout, stderr io.Writer) error {
+		return c.one(oneKit{files[i].path, dirs[i], s, choices, hold}, stdout, stderr)
+	}
+	return all.run(ctx, stdout, stderr)
+}
+
+// folders returns the folder of each job's kit, none where the job file is refused.
+// Two kits in one are an error.
+func (c *makeCommand) folders(ctx context.Context, files []jobFile, s shop.Shop) ([]string, error) {
+	dirs := make([]string, len(files))
+	owner := map[string]string{}
+	folder := func(i int) string {
+		if files[i].err != nil || ctx.Err() != nil {
+			return ""
+		}
+		j, err := job.ReadIn(s, files[i].path)
+		if err != nil {
+			return "" // it says so in its turn
+		}
+		return filepath.Join(c.out, folderName(j))
+	}
+	_, err := vary.InOrder(ctx, len(files), folder, func(i int, dir string) error {
+		if dirs[i] = dir; dir == "" {
+			return nil
+		}
+		key := strings.ToLower(dir) // some disks tell no letters by their case
+		if first, ok := owner[key]; ok {
+			return fmt.Errorf("%s and %s: the kits of both would be %s; give the jobs names that differ, or make them apart", first, files[i].path, dir)
+		}
+		owner[key] = files[i].path
+		return nil
+	})
+	return dirs, err
+}
+
+// write puts the files in place. A signal that asks the process to end waits for
+// that.
+func write(hold func() (context.Context, func()), dir string, files []kit.File, force bool, stderr io.Writer) error {
+	ctx, release := hold()
+	defer release()
+	notes, err := kit.Write(ctx, dir, files, force)
+	tell(stderr, notes)
 	if stop := context.Cause(ctx); err == nil && stop != nil {
 		return fmt.Errorf("%s: %w; the kit there is whole all the same", dir, stop)
 	}

@@ -52,6 +52,8 @@ func commands() []struct {
 		{"gauge", "radius from a measured chord and rise", func() command { return &gaugeCommand{} }},
 		{"shop", "what the shop file says and what is in force; or write one", func() command { return &shopCommand{} }},
 		{"stock", "list the built-in tubes, materials, plates, sheets, strips, gauges, fillers", func() command { return &stockCommand{} }},
+		{"completion", "print a shell's completion script", func() command { return &completionCommand{} }},
+		{"manual", "print the manual page", func() command { return &manualCommand{} }},
 		{"version", "print which overbend this is", func() command { return &versionCommand{} }},
 	}
 }
@@ -118,6 +120,9 @@ func dispatch(args []string, stdout, stderr io.Writer) error {
 		}
 		args = []string{args[0], "--help"}
 	}
+	if asksCompletion(args) {
+		return complete(args, stdout)
+	}
 	if args[0] == "--version" {
 		args = append([]string{"version"}, args[1:]...)
 	}
@@ -129,12 +134,21 @@ func dispatch(args []string, stdout, stderr io.Writer) error {
 	return fmt.Errorf("%.40q is not a command; it must be one of %s", args[0], strings.Join(names(), ", "))
 }
 
-func runCommand(name string, c command, args []string, stdout, stderr io.Writer) error {
-	f := pflag.NewFlagSet(name, pflag.ContinueOnError)
+// helpUsage says what --help does.
+const helpUsage = "print this help"
+
+// flagSet returns a command's flags, bound to it, and the one for help.
+func flagSet(name string, c command) (f *pflag.FlagSet, help *bool) {
+	f = pflag.NewFlagSet(name, pflag.ContinueOnError)
 	f.SetOutput(io.Discard)
 	f.SortFlags = false
-	help := f.BoolP("help", "h", false, "print this help")
+	help = f.BoolP("help", "h", false, helpUsage)
 	c.flags(f)
+	return f, help
+}
+
+func runCommand(name string, c command, args []string, stdout, stderr io.Writer) error {
+	f, help := flagSet(name, c)
 	if err := f.Parse(args); err != nil {
 		return fmt.Errorf("%s: %w; see overbend %s --help", name, err, name)
 	}
@@ -156,29 +170,62 @@ func names() []string {
 	return out
 }
 
+// What the overview and the manual page say alike.
+const (
+	brief   = "work out a cold bend in filled tube and write what the shop needs for it"
+	purpose = `overbend works out a cold bend in filled tube: the form block's radius with the
+springback taken off, cut files and 1:1 prints, blank, filler, press and checks.
+`
+	examples = `  overbend new davit.toml          start a job file, then edit it
+  overbend show davit.toml         see the numbers
+  overbend make davit.toml -o kit  write the files
+  overbend serve --open            do it all in a browser instead
+`
+)
+
+// exitCodes says what the codes mean.
+func exitCodes() []struct {
+	code  int
+	means string
+} {
+	return []struct {
+		code  int
+		means string
+	}{{exitDone, "done"}, {exitCannot, "the job can't be made as asked"}, {exitMisuse, "bad usage or a bad file"}}
+}
+
 func overview() string {
 	var b strings.Builder
-	b.WriteString(`overbend works out a cold bend in filled tube: the form block's radius with the
-springback taken off, cut files and 1:1 prints, blank, filler, press and checks.
-
+	b.WriteString(purpose + `
 Usage: overbend COMMAND [ARGUMENTS]
 
 Commands:
 `)
 	for _, c := range commands() {
-		fmt.Fprintf(&b, "  %-7s %s\n", c.name, c.brief)
+		fmt.Fprintf(&b, "  %-10s %s\n", c.name, c.brief)
 	}
-	b.WriteString(`
-Examples:
-  overbend new davit.toml          start a job file, then edit it
-  overbend show davit.toml         see the numbers
-  overbend make davit.toml -o kit  write the files
-  overbend serve --open            do it all in a browser instead
-
-overbend COMMAND --help tells more. Exit code: 0 done, 1 the job can't be made
-as asked, 2 bad usage or a bad file.
-`)
+	var codes []string
+	for _, c := range exitCodes() {
+		codes = append(codes, fmt.Sprintf("%d %s", c.code, c.means))
+	}
+	b.WriteString("\nExamples:\n" + examples + "\n")
+	const width = 80
+	for _, l := range wrapped("overbend COMMAND --help tells more. Exit code: "+strings.Join(codes, ", ")+".", width) {
+		b.WriteString(l + "\n")
+	}
 	return b.String()
+}
+
+// noFiles says that a command that takes job files has none.
+func noFiles(name string) error {
+	return fmt.Errorf("%s: 0 arguments given; it takes job files, or DIR/... for all below a folder; see overbend %s --help", name, name)
+}
+
+// tell writes notes, a line each.
+func tell(w io.Writer, notes []string) {
+	for _, n := range notes {
+		fmt.Fprintf(w, "note: %s\n", n)
+	}
 }
 
 // oneFile returns the single file argument.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"errors"
 	"io"
 	"strings"
@@ -11,6 +12,7 @@ import (
 	"overbend/cmd/internal/plan"
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/report"
+	"overbend/cmd/internal/shop"
 	"overbend/cmd/internal/words"
 )
 
@@ -21,18 +23,24 @@ type showCommand struct {
 }
 
 func (*showCommand) usage() string {
-	return `Usage: overbend show JOB.toml [--all | --json] [--units mm|in] [--shop FILE]
+	return `Usage: overbend show JOB.toml|DIR/... ... [--all | --json] [--units mm|in] [--shop FILE]
 
 Works the job out and prints on one screen the ten numbers that a person acts on,
 and what warns. With --all every number in the order of the work: overbend, what
 to cut, blank, filler, press with its stops, what the bend does to the tube,
 checks. Writes nothing. Warnings go to standard error too.
 
+Of several jobs, or of all *.toml below a folder, DIR/..., each stands under its
+file's name. One that fails says so and the others are done; the exit code is the
+worst. --json then prints an object a line: file, job and, where it failed, error.
+Names that begin with a dot and TOML files without [tube] and [bend] are left out.
+
 Examples:
   overbend show davit.toml
   overbend show davit.toml --all
   overbend show davit.toml --units in
   overbend show davit.toml --json > numbers.json
+  overbend show rails/... --json > rails.jsonl
 `
 }
 
@@ -44,9 +52,8 @@ func (c *showCommand) flags(f *pflag.FlagSet) {
 }
 
 func (c *showCommand) run(args []string, stdout, stderr io.Writer) error {
-	path, err := oneFile(args, "show", "the job file")
-	if err != nil {
-		return err
+	if len(args) == 0 {
+		return noFiles("show")
 	}
 	if _, err := c.units.get(); err != nil {
 		return err
@@ -54,7 +61,28 @@ func (c *showCommand) run(args []string, stdout, stderr io.Writer) error {
 	if c.all && c.json {
 		return errors.New("show: --all and --json both print every number; give one of them")
 	}
-	p, u, err := workOut(path, &c.units, &c.shop)
+	s, err := c.shop.read()
+	if err != nil {
+		return err
+	}
+	if onlyOne(args) {
+		return c.one(args[0], s, stdout, stderr)
+	}
+	ctx, release := holdSignals()
+	defer release()
+	files, notes := jobFiles(ctx, args)
+	tell(stderr, notes)
+	all := several{files: files, put: putText()}
+	all.one = func(i int, stdout, stderr io.Writer) error { return c.one(files[i].path, s, stdout, stderr) }
+	if c.json {
+		all.put = putJSON
+	}
+	return all.run(ctx, stdout, stderr)
+}
+
+// one shows one job.
+func (c *showCommand) one(path string, s shop.Shop, stdout, stderr io.Writer) error {
+	p, u, err := workOut(path, &c.units, s)
 	if err != nil {
 		return err
 	}
@@ -78,13 +106,24 @@ func (c *showCommand) run(args []string, stdout, stderr io.Writer) error {
 	return feasible(p, u)
 }
 
-// workOut reads a job file and works it out in the shop. The units are the flag's,
-// or the job file's own.
-func workOut(path string, flag *units, in *shopFile) (*plan.Plan, quantity.Units, error) {
-	s, err := in.read()
-	if err != nil {
-		return nil, 0, err
+// putJSON writes a job's JSON on one line with its file's name.
+func putJSON(w io.Writer, path string, o *outcome) error {
+	line := struct {
+		File  string          `json:"file"`
+		Error string          `json:"error,omitempty"`
+		Job   json.RawMessage `json:"job,omitempty"`
+	}{File: path, Job: o.stdout.Bytes()}
+	if o.err != nil {
+		line.Error = quantity.Plain(o.err.Error())
 	}
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	return e.Encode(line)
+}
+
+// workOut reads a job file and works it out in a shop. The units are the flag's,
+// or the job file's own.
+func workOut(path string, flag *units, s shop.Shop) (*plan.Plan, quantity.Units, error) {
 	j, err := job.ReadIn(s, path)
 	if err != nil {
 		return nil, 0, err

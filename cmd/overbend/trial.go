@@ -60,7 +60,11 @@ func (c *trialCommand) run(args []string, stdout, stderr io.Writer) error {
 			return errors.New("--keep: there is no shop file to keep it in; name one with --shop FILE")
 		}
 	}
-	p, u, err := workOut(path, &c.units, &c.shop)
+	s, err := c.shop.read()
+	if err != nil {
+		return err
+	}
+	p, u, err := workOut(path, &c.units, s)
 	if err != nil {
 		return err
 	}

@@ -61,6 +61,13 @@ func Text(path string) ([]byte, error) {
 	return text, nil
 }
 
+// Foreign reports whether a text is plainly meant for something else than a job
+// file, like a shop file: it is TOML that has no [tube] and no [bend].
+func Foreign(text []byte) bool {
+	values, _, err := keyed.Decode("", string(text))
+	return err == nil && values["tube"] == nil && values["bend"] == nil
+}
+
 // Parse reads the text of a job file. The name is that of the file, for errors
 // and Job.File. Every error is a *keyed.Error.
 func Parse(name string, text []byte) (Job, error) { return ParseIn(shop.Nothing(), name, text) }

@@ -564,3 +564,22 @@ func BenchmarkParseStarter(b *testing.B) {
 		}
 	}
 }
+
+// Plainly no job file is TOML without [tube] and [bend]; what is no TOML may be a job
+// with a slip.
+func TestForeign(t *testing.T) {
+	for text, want := range map[string]bool{
+		"[stock]\nplates = [\"8 mm\"]": true,
+		"":                             true,
+		"name = \"a\"":                 true,
+		"[tube]\nwall = 3":             false,
+		"bend.angle = 30":              false,
+		"[bend]":                       false,
+		"[stock":                       false,
+		"a = 1\na = 2":                 false,
+	} {
+		if got := Foreign([]byte(text)); got != want {
+			t.Errorf("%q: %v", text, got)
+		}
+	}
+}

@@ -26,7 +26,7 @@ func (e *Error) Error() string {
 func (e *Error) at() string {
 	var b strings.Builder
 	if e.File != "" {
-		b.WriteString(printable(e.File, 4096))
+		b.WriteString(Printable(e.File, 4096))
 	} else {
 		b.WriteString("file")
 	}
@@ -36,18 +36,18 @@ func (e *Error) at() string {
 	}
 	b.WriteString(": ")
 	if e.Key != "" {
-		b.WriteString(printable(e.Key, 60))
+		b.WriteString(Printable(e.Key, 60))
 		b.WriteString(": ")
 	}
 	return b.String()
 }
 
 // Sentence returns what is wrong without the place, on one line.
-func (e *Error) Sentence() string { return printable(e.Text, 500) }
+func (e *Error) Sentence() string { return Printable(e.Text, 500) }
 
-// printable returns s cut to at most n runes and with a question mark for
+// Printable returns s cut to at most n runes and with a question mark for
 // everything that would not show as itself in one line.
-func printable(s string, n int) string {
+func Printable(s string, n int) string {
 	count := 0
 	for i := range s {
 		if count == n {

@@ -144,6 +144,23 @@ func groups() []group {
 	}
 }
 
+// Values returns what the page proposes for a key of the job file; none where the
+// key takes whatever is measured.
+func Values(key string) []string {
+	for _, g := range groups() {
+		for _, f := range g.Fields {
+			switch {
+			case f.Key != key:
+			case f.List != nil:
+				return f.List()
+			default:
+				return f.Words
+			}
+		}
+	}
+	return nil
+}
+
 // trialFields returns the keys of one trial, named without their table.
 func trialFields() []field {
 	return []field{

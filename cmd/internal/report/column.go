@@ -19,6 +19,9 @@ type Column struct {
 	leaf reflect.Kind
 }
 
+// Columns returns the paths of all columns, of an array those of its first element.
+func Columns() []string { return leaves(reflect.TypeFor[Doc]()) }
+
 // FindColumn returns the column at a path. An error names the nearest, or says what
 // may follow a path that leads on.
 func FindColumn(path string) (Column, error) {
@@ -189,7 +192,7 @@ func nearestColumn(path string) string {
 	}
 	like := strings.Join(keys, ".")
 	best, least := "", -1
-	for _, known := range leaves(reflect.TypeFor[Doc]()) {
+	for _, known := range Columns() {
 		low := strings.ToLower(known)
 		d := edlib.OSADamerauLevenshteinDistance(like, low)
 		if last := low[strings.LastIndexByte(low, '.')+1:]; last == keys[len(keys)-1] {
