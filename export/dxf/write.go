@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
 	"overbend/export/drawing"
 	"overbend/geom"
@@ -43,6 +44,7 @@ type file struct {
 	entities []entity
 	layers   []layer
 	box      geom.Rect // of everything
+	face     string    // of all lettering
 }
 
 // entity is one shape and its layer.
@@ -71,8 +73,16 @@ func encode(d drawing.Drawing, o Options) []byte {
 	return f.b
 }
 
-// arrange fills in entities, layers and box.
+// The faces of lettering: the format's own, which every reader has and which is
+// Latin, and for a file with other letters one of TrueType.
+const (
+	stickFace  = "txt"
+	letterFace = "arial.ttf"
+)
+
+// arrange fills in entities, layers, box and face.
 func (f *file) arrange(d drawing.Drawing) {
+	f.face = stickFace
 	cut, all := geom.EmptyRect(), geom.EmptyRect()
 	kept := drawing.Drawing{}
 	for role := drawing.CutOuter; role <= drawing.Note; role++ {
@@ -83,12 +93,21 @@ func (f *file) arrange(d drawing.Drawing) {
 			if shapeRole(s) != role {
 				continue
 			}
-			if stroke, ok := s.(drawing.Stroke); ok {
-				stroke.Path.Vertices = ready(stroke.Path)
-				s = stroke
-			}
 			box := shapeBox(s)
-			kept.Add(s)
+			switch t := s.(type) {
+			case drawing.Stroke:
+				t.Path.Vertices = ready(t.Path)
+				kept.Add(t)
+			case drawing.Text:
+				for _, piece := range f.pieces(t) {
+					kept.Add(piece)
+					if strings.Contains(f.words(piece.Words), letterCode) {
+						f.face = letterFace
+					}
+				}
+			default:
+				kept.Add(s)
+			}
 			all = all.Union(box)
 			if isCut(role) {
 				cut = cut.Union(box)
@@ -184,20 +203,15 @@ func (f *file) header(version string, seed uint) {
 func (f *file) textTags(s drawing.Text) {
 	// Group 10 is where the lettering starts whatever the anchor: a reader
 	// that ignores the alignment point then still places it about right.
-	start, align := s.At, 0
-	width := geom.Polar(s.Width(), s.Angle)
-	switch s.Anchor {
-	case drawing.Middle:
-		start, align = s.At.Sub(width.Mul(0.5)), 1
-	case drawing.Right:
-		start, align = s.At.Sub(width), 2
-	}
-	f.xyz(10, start)
+	f.xyz(10, start(s))
 	f.num(40, s.Height)
-	f.str(1, ascii(s.Words))
+	f.str(1, f.words(s.Words))
 	f.num(50, degrees(s.Angle))
-	if align > 0 {
-		f.int(72, align)
+	if k := f.squeeze(s); k < 1 {
+		f.num(41, k)
+	}
+	if s.Anchor != drawing.Left {
+		f.int(72, int(s.Anchor)) // 1: the middle is at group 11, 2: the right end
 		f.xyz(11, s.At)
 	}
 }

@@ -1,0 +1,156 @@
+package dxf
+
+import (
+	"math"
+	"strings"
+	"testing"
+	"unicode"
+
+	"pgregory.net/rapid"
+
+	"overbend/export/drawing"
+	"overbend/export/lettering"
+	"overbend/geom"
+)
+
+func TestWords(t *testing.T) {
+	for _, c := range []struct{ words, want, plain string }{
+		{"davit-arm", "davit-arm", ""},
+		{"33°", "33%%d", ""},
+		{"⌀13 Ø13 ø9 BJØRN", `%%c13 %%c13 %%c9 BJ\U+00D8RN`, "%%c13 %%c13 %%c9 BJORN"},
+		{"±0.5", "%%p0.5", ""},
+		{"40×40×3, R½″ – 2 mm²", "40x40x3, R1/2\" - 2 mm2", ""},
+		{"Größe, naïve Łódź", `Gr\U+00F6\U+00DFe, na\U+00EFve \U+0141\U+00F3d\U+017A`, "Groesse, naive Lodz"},
+		{"50 % of 20%", "50 % of 20%", ""},
+		{"a%%d", "a%%%%%%d", ""}, // two percent signs and a d, not a degree sign
+		{"5%°", "5%%%%%d", ""},
+		{"x^Jy", "x^ Jy", ""},
+		{`\U+00B0`, "/U+00B0", ""},
+		{"two\r\nlines\tand", "two  lines and", ""},
+		{"\xff\x80", "??", ""},
+		{"長い 🛥", "?? ?", ""},
+		{"€ ™ ∂", `\U+20AC \U+2122 \U+2202`, ""}, // no plain spelling
+		{"№ 3", "No 3", ""},
+		{"Жж", `\U+0416\U+0436`, "Zhzh"},
+		{"ÀçĐéîŁñØřŠůÝž İığŞ Hồng ẞ", `\U+00C0\U+00E7\U+0110\U+00E9\U+00EE\U+0141\U+00F1\U+00D8\U+0159\U+0160\U+016F\U+00DD\U+017E ` +
+			`\U+0130\U+0131\U+011F\U+015E H\U+1ED3ng \U+1E9E`, "AcDeiLnOrSuYz IigS Hong SS"},
+	} {
+		if c.plain == "" {
+			c.plain = c.want
+		}
+		for plain, want := range map[bool]string{false: c.want, true: c.plain} {
+			if got, _ := encoded(c.words, plain); got != want {
+				t.Errorf("%q, plain %v: %q, want %q", c.words, plain, got, want)
+			}
+		}
+	}
+}
+
+// Names as passports and maps have them, sources: ICAO Doc 9303-3 section 6 B and
+// ISO 843, from memory. A Greek mu may be a micro, and is spelled like one: a μm that
+// became a mm would be worse than a wrong letter.
+func TestSpelled(t *testing.T) {
+	for words, want := range map[string]string{
+		"Стрела шлюпбалки Щёкино":       "Strela shliupbalki Shchekino",
+		"объём, ЭЦ, хорь, Йод, фы":      "ob'em, ETs, khor', Iod, fy",
+		"Київ Їжак Ґанок Єва":           "Kiiv Izhak Ganok Ieva",
+		"Ђорђе Љубљана Њ Ћ Ј ѓ ќ ѕ џ ў": "Dorde Ljubljana Nj C J g k dz dz u",
+		"Βραχίονας Ὀδυσσεύς":            "Vrachionas Odysseys",
+		"ΞΨΘ ωζηκμπφγλ":                 "XPsTh ozikupfgl",
+		"ĐđĦħıĸĿŀŁłŊŋØøŦŧÐð":            "DdHhikLlLlNnOoTtDd",
+	} {
+		if got, _ := encoded(words, true); got != want {
+			t.Errorf("%q is spelled %q, want %q", words, got, want)
+		}
+	}
+	// A small letter is spelled small, and none with nothing.
+	for r := rune('А'); r <= 'я'; r++ {
+		s := spelled(r)
+		if s == "" || unicode.IsLower(r) && s != strings.ToLower(s) || unicode.IsUpper(r) && s != "'" && !unicode.IsUpper(rune(s[0])) {
+			t.Errorf("%c is spelled %q", r, s)
+		}
+	}
+}
+
+// Any words read back as they are lettered, signs of the trade apart, by code
+// that shares nothing with the writer; a plain file's are ASCII, and shown no
+// wider than the drawing has room for.
+func TestWordsReadBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		words := rapid.OneOf(
+			rapid.StringOf(rapid.RuneFrom(nil, unicode.Latin, unicode.Greek, unicode.Cyrillic)),
+			rapid.StringMatching(`[ a-zŁłЖщΩ木%^°±⌀]*`), rapid.String(),
+		).Draw(t, "words")
+		f := file{Options: Options{Version: rapid.SampledFrom([]Version{R2000, R12, R12Plain}).Draw(t, "version")}}
+		text := drawing.Text{At: geom.Pt(3, 4), Words: words, Height: 5, Anchor: drawing.Anchor(rapid.IntRange(0, 2).Draw(t, "anchor")), Angle: 0.3}
+		lettered := lettering.Lettered(words)
+		got, at := "", start(text)
+		for _, p := range f.pieces(text) {
+			out := f.words(p.Words)
+			if strings.ContainsFunc(out, func(r rune) bool { return r < ' ' || r > '~' }) || len(out) > longestText {
+				t.Fatalf("%q is written %q", words, out)
+			}
+			k := f.squeeze(p)
+			_, shown := encoded(p.Words, f.Version == R12Plain)
+			if w := k * p.Face().Width(shown); !(k > 0 && k <= 1) || w > p.Width()+1e-9 || k < 1 && w < p.Width()-1e-9 {
+				t.Fatalf("%q is %g mm wide, shown %q %g by %g", p.Words, p.Width(), shown, w, k)
+			}
+			// What stands between two pieces is a space.
+			gap := start(p).Sub(at).Norm() / p.Face().Width(" ")
+			if n := math.Round(gap); math.Abs(gap-n) > 1e-6 {
+				t.Fatalf("a piece of %q stands %g spaces off", words, gap)
+			} else if n > 0 && len(lettered) > len(got) {
+				got += strings.Repeat(" ", int(n))
+			}
+			at = start(p).Add(geom.Polar(p.Width(), p.Angle))
+			got += decoded(t, out)
+		}
+		if f.Version == R12Plain {
+			return
+		}
+		want := ""
+		for _, r := range lettered {
+			if s := spelled(r); r >= 0xa0 && !unicode.IsLetter(r) && s != "" && !strings.ContainsRune("°⌀±", r) {
+				want += s
+				continue
+			}
+			want += string(r)
+		}
+		want = strings.NewReplacer("\u00a0", " ", `\`, "/", "º", "°").Replace(want)
+		got, want = strings.TrimRight(got, " "), strings.TrimRight(want, " ")
+		for _, d := range "0123456789" {
+			want = strings.NewReplacer("Ø"+string(d), "⌀"+string(d), "ø"+string(d), "⌀"+string(d)).Replace(want)
+		}
+		if got != want {
+			t.Fatalf("%q reads back as %q, want %q", words, got, want)
+		}
+	})
+}
+
+// decoded reads a text string as the published reference has it.
+func decoded(t *rapid.T, s string) string {
+	var out []rune
+	for s != "" {
+		switch {
+		case strings.HasPrefix(s, "%%%"):
+			out, s = append(out, '%'), s[3:]
+		case strings.HasPrefix(s, "%%"):
+			r, ok := map[byte]rune{'d': '°', 'c': '⌀', 'p': '±'}[s[2]]
+			if !ok {
+				t.Fatalf("code in %q", s)
+			}
+			out, s = append(out, r), s[3:]
+		case strings.HasPrefix(s, "^ "):
+			out, s = append(out, '^'), s[2:]
+		case strings.HasPrefix(s, `\U+`):
+			r := rune(0)
+			for _, c := range s[3:7] {
+				r = r<<4 + rune(strings.IndexRune("0123456789ABCDEF", c))
+			}
+			out, s = append(out, r), s[7:]
+		default:
+			out, s = append(out, rune(s[0])), s[1:]
+		}
+	}
+	return string(out)
+}
