@@ -6,6 +6,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"golang.org/x/text/encoding/charmap"
 	"golang.org/x/text/unicode/norm"
 
 	"overbend/export/drawing"
@@ -13,16 +14,52 @@ import (
 	"overbend/geom"
 )
 
-// letterCode starts the code of a letter, four hexadecimal digits more.
-const letterCode = `\U+`
+// alphabet is how a file writes letters.
+type alphabet struct {
+	plain bool // none but plain ones
+	// page holds those that are written as one byte: the file's code page, as
+	// AutoCAD itself writes a drawing before AC1021. name is $DWGCODEPAGE's.
+	page *charmap.Charmap
+	name string
+}
 
-// encoded returns words as a DXF text string, printable ASCII whatever they hold
-// (see [lettering.Lettered]), so that it hangs on no reader's code page: the
+// alphabetOf returns how to write words, in a plain file or not: by the first code
+// page that holds the most of their letters.
+func alphabetOf(words string, plain bool) alphabet {
+	best, most := alphabet{plain, charmap.Windows1252, "ANSI_1252"}, -1
+	for _, a := range [...]alphabet{
+		best,
+		{plain, charmap.Windows1250, "ANSI_1250"}, // central Europe
+		{plain, charmap.Windows1251, "ANSI_1251"}, // Cyrillic
+		{plain, charmap.Windows1253, "ANSI_1253"}, // Greek
+		{plain, charmap.Windows1254, "ANSI_1254"}, // Turkish
+		{plain, charmap.Windows1257, "ANSI_1257"}, // Baltic
+	} {
+		n := 0
+		for _, r := range words {
+			if _, ok := a.page.EncodeRune(r); ok && byLetter(r) {
+				n++
+			}
+		}
+		if n > most {
+			best, most = a, n
+		}
+	}
+	return best
+}
+
+// byLetter reports whether a file that is not plain has a character as it is:
+// letters, a sign that stands in names, and what has no plain spelling.
+func byLetter(r rune) bool {
+	return r >= utf8.RuneSelf && !strings.ContainsRune("°±⌀\u00a0", r) && (unicode.IsLetter(r) || r == '№' || spelled(r) == "")
+}
+
+// encoded returns words as a DXF text string (see [lettering.Lettered]): the
 // format's own codes for degree (%%d), diameter (%%c) and plus-minus (%%p), signs
-// spelled with plain ones, and other letters as \U+XXXX, or in a plain file spelled
-// with plain ones, too. What has no plain spelling is \U+XXXX in either. It also
-// returns what a reader shows of it.
-func encoded(words string, plain bool) (text, shown string) {
+// spelled with plain ones, and other letters in the code page or, where that lacks
+// them, as \U+XXXX; in a plain file spelled with plain ones, too. What has no plain
+// spelling is \U+XXXX even there. It also returns what a reader shows of it.
+func (a alphabet) encoded(words string) (text, shown string) {
 	words = lettering.Lettered(words)
 	var b, see strings.Builder
 	b.Grow(len(words) + 8)
@@ -51,13 +88,17 @@ func encoded(words string, plain bool) (text, shown string) {
 			code("%%p", '±')
 		default:
 			s := ""
-			if plain || !unicode.IsLetter(r) {
+			if a.plain || !byLetter(r) {
 				s = spelled(r)
 			}
-			if s != "" {
+			c, ok := a.page.EncodeRune(r)
+			switch {
+			case s != "":
 				put(s)
-			} else {
-				code(fmt.Sprintf("%s%04X", letterCode, r), r)
+			case ok && !a.plain:
+				code(string([]byte{c}), r)
+			default:
+				code(fmt.Sprintf(`\U+%04X`, r), r)
 			}
 		}
 	}
@@ -66,14 +107,14 @@ func encoded(words string, plain bool) (text, shown string) {
 
 // words returns a text as the file has it.
 func (f *file) words(words string) string {
-	text, _ := encoded(words, f.Version == R12Plain)
+	text, _ := f.letters.encoded(words)
 	return text
 }
 
 // squeeze returns the factor by which a text is made narrower so that it takes no
 // more room than its words were given, 1 for none.
 func (f *file) squeeze(t drawing.Text) float64 {
-	_, shown := encoded(t.Words, f.Version == R12Plain)
+	_, shown := f.letters.encoded(t.Words)
 	if w, s := t.Width(), t.Face().Width(shown); s > w {
 		return w / s
 	}
@@ -81,8 +122,7 @@ func (f *file) squeeze(t drawing.Text) float64 {
 }
 
 // pieces returns a text in pieces that a reader takes, most often the one it is:
-// with letters that take seven characters each a line of the longest name would be
-// too long. It is broken behind spaces where it can be.
+// with letters that take seven characters each a long name would be too long. It is broken behind spaces where it can be.
 func (f *file) pieces(t drawing.Text) []drawing.Text {
 	if len(f.words(t.Words)) <= longestText {
 		return []drawing.Text{t}

@@ -1,11 +1,13 @@
 package dxf
 
 import (
+	"cmp"
 	"math"
 	"strings"
 	"testing"
 	"unicode"
 
+	"golang.org/x/text/encoding/charmap"
 	"pgregory.net/rapid"
 
 	"overbend/export/drawing"
@@ -14,34 +16,41 @@ import (
 )
 
 func TestWords(t *testing.T) {
-	for _, c := range []struct{ words, want, plain string }{
-		{"davit-arm", "davit-arm", ""},
-		{"33°", "33%%d", ""},
-		{"⌀13 Ø13 ø9 BJØRN", `%%c13 %%c13 %%c9 BJ\U+00D8RN`, "%%c13 %%c13 %%c9 BJORN"},
-		{"±0.5", "%%p0.5", ""},
-		{"40×40×3, R½″ – 2 mm²", "40x40x3, R1/2\" - 2 mm2", ""},
-		{"Größe, naïve Łódź", `Gr\U+00F6\U+00DFe, na\U+00EFve \U+0141\U+00F3d\U+017A`, "Groesse, naive Lodz"},
-		{"50 % of 20%", "50 % of 20%", ""},
-		{"a%%d", "a%%%%%%d", ""}, // two percent signs and a d, not a degree sign
-		{"5%°", "5%%%%%d", ""},
-		{"x^Jy", "x^ Jy", ""},
-		{`\U+00B0`, "/U+00B0", ""},
-		{"two\r\nlines\tand", "two  lines and", ""},
-		{"\xff\x80", "??", ""},
-		{"長い 🛥", "?? ?", ""},
-		{"€ ™ ∂", `\U+20AC \U+2122 \U+2202`, ""}, // no plain spelling
-		{"№ 3", "No 3", ""},
-		{"Жж", `\U+0416\U+0436`, "Zhzh"},
-		{"ÀçĐéîŁñØřŠůÝž İığŞ Hồng ẞ", `\U+00C0\U+00E7\U+0110\U+00E9\U+00EE\U+0141\U+00F1\U+00D8\U+0159\U+0160\U+016F\U+00DD\U+017E ` +
-			`\U+0130\U+0131\U+011F\U+015E H\U+1ED3ng \U+1E9E`, "AcDeiLnOrSuYz IigS Hong SS"},
+	for _, c := range []struct{ words, page, want, plain string }{
+		{"davit-arm", "", "davit-arm", ""},
+		{"33°", "", "33%%d", ""},
+		{"⌀13 Ø13 ø9 BJØRN", "", "%%c13 %%c13 %%c9 BJ\xd8RN", "%%c13 %%c13 %%c9 BJORN"},
+		{"±0.5", "", "%%p0.5", ""},
+		{"40×40×3, R½″ – 2 mm²", "", "40x40x3, R1/2\" - 2 mm2", ""},
+		{"Größe, naïve", "", "Gr\xf6\xdfe, na\xefve", "Groesse, naive"},
+		{"50 % of 20%", "", "50 % of 20%", ""},
+		{"a%%d", "", "a%%%%%%d", ""}, // two percent signs and a d, not a degree sign
+		{"5%°", "", "5%%%%%d", ""},
+		{"x^Jy", "", "x^ Jy", ""},
+		{`\U+00B0`, "", "/U+00B0", ""},
+		{"two\r\nlines\tand", "", "two  lines and", ""},
+		{"\xff\x80", "", "??", ""},
+		{"長い 🛥", "", "?? ?", ""},
+		{"€ ™ ∂", "", "\x80 \x99 \\U+2202", `\U+20AC \U+2122 \U+2202`}, // no plain spelling
+		// Codes of the Windows code pages from their tables.
+		{"Łódź – Žižkov", "ANSI_1250", "\xa3\xf3d\x9f - \x8ei\x9ekov", "Lodz - Zizkov"},
+		{"Жж № 3 ЩёЯ ×××××××××", "ANSI_1251", "\xc6\xe6 \xb9 3 \xd9\xb8\xdf xxxxxxxxx", "Zhzh No 3 ShcheIa xxxxxxxxx"},
+		{"Άξονας", "ANSI_1253", "\xa2\xee\xef\xed\xe1\xf2", "Axonas"},
+		{"İığŞ", "ANSI_1254", "\xdd\xfd\xf0\xde", "IigS"},
+		{"Šķēde", "ANSI_1257", "\xd0\xed\xe7de", "Skede"},
+		{"Hồng ẞ", "", `H\U+1ED3ng \U+1E9E`, "Hong SS"},
+		{"Łódź Ж", "ANSI_1250", "\xa3\xf3d\x9f \\U+0416", "Lodz Zh"},
+		{"ЖЩ ó", "ANSI_1251", "\xc6\xd9 \\U+00F3", "ZhShch o"},
 	} {
-		if c.plain == "" {
-			c.plain = c.want
+		page := alphabetOf(c.words, false)
+		if want := cmp.Or(c.page, "ANSI_1252"); page.name != want {
+			t.Errorf("%q: code page %s, want %s", c.words, page.name, want)
 		}
-		for plain, want := range map[bool]string{false: c.want, true: c.plain} {
-			if got, _ := encoded(c.words, plain); got != want {
-				t.Errorf("%q, plain %v: %q, want %q", c.words, plain, got, want)
-			}
+		if got, _ := page.encoded(c.words); got != c.want {
+			t.Errorf("%q: %q, want %q", c.words, got, c.want)
+		}
+		if got, _ := alphabetOf(c.words, true).encoded(c.words); got != cmp.Or(c.plain, c.want) {
+			t.Errorf("%q in a plain file: %q, want %q", c.words, got, cmp.Or(c.plain, c.want))
 		}
 	}
 }
@@ -59,7 +68,7 @@ func TestSpelled(t *testing.T) {
 		"ΞΨΘ ωζηκμπφγλ":                 "XPsTh ozikupfgl",
 		"ĐđĦħıĸĿŀŁłŊŋØøŦŧÐð":            "DdHhikLlLlNnOoTtDd",
 	} {
-		if got, _ := encoded(words, true); got != want {
+		if got, _ := alphabetOf("", true).encoded(words); got != want {
 			t.Errorf("%q is spelled %q, want %q", words, got, want)
 		}
 	}
@@ -82,16 +91,17 @@ func TestWordsReadBack(t *testing.T) {
 			rapid.StringMatching(`[ a-zŁłЖщΩ木%^°±⌀]*`), rapid.String(),
 		).Draw(t, "words")
 		f := file{Options: Options{Version: rapid.SampledFrom([]Version{R2000, R12, R12Plain}).Draw(t, "version")}}
+		f.letter(drawing.Drawing{Shapes: []drawing.Shape{drawing.Text{Words: words}}})
 		text := drawing.Text{At: geom.Pt(3, 4), Words: words, Height: 5, Anchor: drawing.Anchor(rapid.IntRange(0, 2).Draw(t, "anchor")), Angle: 0.3}
 		lettered := lettering.Lettered(words)
 		got, at := "", start(text)
 		for _, p := range f.pieces(text) {
 			out := f.words(p.Words)
-			if strings.ContainsFunc(out, func(r rune) bool { return r < ' ' || r > '~' }) || len(out) > longestText {
+			if strings.ContainsFunc(out, func(r rune) bool { return r < ' ' || r > '~' }) && f.face == stickFace || len(out) > longestText {
 				t.Fatalf("%q is written %q", words, out)
 			}
 			k := f.squeeze(p)
-			_, shown := encoded(p.Words, f.Version == R12Plain)
+			_, shown := f.letters.encoded(p.Words)
 			if w := k * p.Face().Width(shown); !(k > 0 && k <= 1) || w > p.Width()+1e-9 || k < 1 && w < p.Width()-1e-9 {
 				t.Fatalf("%q is %g mm wide, shown %q %g by %g", p.Words, p.Width(), shown, w, k)
 			}
@@ -103,14 +113,14 @@ func TestWordsReadBack(t *testing.T) {
 				got += strings.Repeat(" ", int(n))
 			}
 			at = start(p).Add(geom.Polar(p.Width(), p.Angle))
-			got += decoded(t, out)
+			got += decoded(t, out, f.letters.page)
 		}
 		if f.Version == R12Plain {
 			return
 		}
 		want := ""
 		for _, r := range lettered {
-			if s := spelled(r); r >= 0xa0 && !unicode.IsLetter(r) && s != "" && !strings.ContainsRune("°⌀±", r) {
+			if s := spelled(r); r >= 0xa0 && !unicode.IsLetter(r) && s != "" && !strings.ContainsRune("°⌀±№", r) {
 				want += s
 				continue
 			}
@@ -128,7 +138,7 @@ func TestWordsReadBack(t *testing.T) {
 }
 
 // decoded reads a text string as the published reference has it.
-func decoded(t *rapid.T, s string) string {
+func decoded(t *rapid.T, s string, page *charmap.Charmap) string {
 	var out []rune
 	for s != "" {
 		switch {
@@ -149,7 +159,7 @@ func decoded(t *rapid.T, s string) string {
 			}
 			out, s = append(out, r), s[7:]
 		default:
-			out, s = append(out, rune(s[0])), s[1:]
+			out, s = append(out, page.DecodeByte(s[0])), s[1:]
 		}
 	}
 	return string(out)

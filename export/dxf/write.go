@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"overbend/export/drawing"
+	"overbend/export/lettering"
 	"overbend/geom"
 )
 
@@ -44,7 +45,8 @@ type file struct {
 	entities []entity
 	layers   []layer
 	box      geom.Rect // of everything
-	face     string    // of all lettering
+	letters  alphabet
+	face     string // of all lettering
 }
 
 // entity is one shape and its layer.
@@ -80,9 +82,23 @@ const (
 	letterFace = "arial.ttf"
 )
 
-// arrange fills in entities, layers, box and face.
+// letter fills in how the drawing is lettered.
+func (f *file) letter(d drawing.Drawing) {
+	var all strings.Builder
+	for _, s := range d.Shapes {
+		if t, ok := s.(drawing.Text); ok {
+			all.WriteString(lettering.Lettered(t.Words))
+		}
+	}
+	f.letters, f.face = alphabetOf(all.String(), f.Version == R12Plain), stickFace
+	if !f.letters.plain && strings.ContainsFunc(all.String(), byLetter) {
+		f.face = letterFace
+	}
+}
+
+// arrange fills in entities, layers and box.
 func (f *file) arrange(d drawing.Drawing) {
-	f.face = stickFace
+	f.letter(d)
 	cut, all := geom.EmptyRect(), geom.EmptyRect()
 	kept := drawing.Drawing{}
 	for role := drawing.CutOuter; role <= drawing.Note; role++ {
@@ -101,9 +117,6 @@ func (f *file) arrange(d drawing.Drawing) {
 			case drawing.Text:
 				for _, piece := range f.pieces(t) {
 					kept.Add(piece)
-					if strings.Contains(f.words(piece.Words), letterCode) {
-						f.face = letterFace
-					}
 				}
 			default:
 				kept.Add(s)
@@ -170,9 +183,9 @@ func (f *file) header(version string, seed uint) {
 	f.section("HEADER")
 	f.variable("$ACADVER")
 	f.str(1, version)
-	if seed > 0 {
+	if seed > 0 || f.face == letterFace {
 		f.variable("$DWGCODEPAGE")
-		f.str(3, "ANSI_1252")
+		f.str(3, f.letters.name)
 	}
 	f.variable("$INSBASE")
 	f.xyz(10, geom.Point{})
