@@ -295,7 +295,7 @@ func latin(r rune) string {
 		}
 		return ""
 	}
-	if s := find(r); s != "" || !unicode.In(r, unicode.Cyrillic, unicode.Greek) {
+	if s := find(r); s != "" {
 		return s
 	}
 	return strings.ToLower(find(unicode.ToUpper(r)))

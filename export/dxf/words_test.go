@@ -19,6 +19,7 @@ func TestWords(t *testing.T) {
 	for _, c := range []struct{ words, page, want, plain string }{
 		{"davit-arm", "", "davit-arm", ""},
 		{"33°", "", "33%%d", ""},
+		{"33º", "", "33%%d", ""},
 		{"⌀13 Ø13 ø9 BJØRN", "", "%%c13 %%c13 %%c9 BJ\xd8RN", "%%c13 %%c13 %%c9 BJORN"},
 		{"±0.5", "", "%%p0.5", ""},
 		{"40×40×3, R½″ – 2 mm²", "", "40x40x3, R1/2\" - 2 mm2", ""},
@@ -89,12 +90,13 @@ func TestWordsReadBack(t *testing.T) {
 		words := rapid.OneOf(
 			rapid.StringOf(rapid.RuneFrom(nil, unicode.Latin, unicode.Greek, unicode.Cyrillic)),
 			rapid.StringMatching(`[ a-zŁłЖщΩ木%^°±⌀]*`), rapid.String(),
+			rapid.StringOfN(rapid.RuneFrom([]rune("ựếὈẞ Жa ")), 30, 80, -1),
 		).Draw(t, "words")
 		f := file{Options: Options{Version: rapid.SampledFrom([]Version{R2000, R12, R12Plain}).Draw(t, "version")}}
 		f.letter(drawing.Drawing{Shapes: []drawing.Shape{drawing.Text{Words: words}}})
 		text := drawing.Text{At: geom.Pt(3, 4), Words: words, Height: 5, Anchor: drawing.Anchor(rapid.IntRange(0, 2).Draw(t, "anchor")), Angle: 0.3}
 		lettered := lettering.Lettered(words)
-		got, at := "", start(text)
+		got, seen, at := "", "", start(text)
 		for _, p := range f.pieces(text) {
 			out := f.words(p.Words)
 			if strings.ContainsFunc(out, func(r rune) bool { return r < ' ' || r > '~' }) && f.face == stickFace || len(out) > longestText {
@@ -111,9 +113,11 @@ func TestWordsReadBack(t *testing.T) {
 				t.Fatalf("a piece of %q stands %g spaces off", words, gap)
 			} else if n > 0 && len(lettered) > len(got) {
 				got += strings.Repeat(" ", int(n))
+				seen += strings.Repeat(" ", int(n))
 			}
 			at = start(p).Add(geom.Polar(p.Width(), p.Angle))
 			got += decoded(t, out, f.letters.page)
+			seen += shown
 		}
 		if f.Version == R12Plain {
 			return
@@ -131,10 +135,47 @@ func TestWordsReadBack(t *testing.T) {
 		for _, d := range "0123456789" {
 			want = strings.NewReplacer("Ø"+string(d), "⌀"+string(d), "ø"+string(d), "⌀"+string(d)).Replace(want)
 		}
-		if got != want {
-			t.Fatalf("%q reads back as %q, want %q", words, got, want)
+		if seen = strings.TrimRight(seen, " "); got != want || seen != want {
+			t.Fatalf("%q reads back as %q, shown as %q, want %q", words, got, seen, want)
 		}
 	})
+}
+
+// A text that takes more than a reader does is broken behind a space, or where it
+// has none as late as can be, and stays where it was.
+func TestPieces(t *testing.T) {
+	word := strings.Repeat("ự", 20) // 7 characters each
+	for _, row := range []struct {
+		words string
+		want  []string
+	}{
+		{word, []string{word}},
+		{word + strings.Repeat("ự", 15), []string{word + strings.Repeat("ự", 15)}}, // 245
+		{word + strings.Repeat("ự", 16), []string{word + strings.Repeat("ự", 15), "ự"}},
+		{word + " " + word + " " + word, []string{word + " ", word + " ", word}},
+		{word + " ab " + word, []string{word + " ab ", word}},
+		{word + " ab " + strings.Repeat("ự", 16), []string{word + " ab ", strings.Repeat("ự", 16)}},
+		{word + " ab " + strings.Repeat("c", 107), []string{word + " ab ", strings.Repeat("c", 107)}},
+		{word + " ab" + strings.Repeat("c", 107), []string{word + " ab" + strings.Repeat("c", 107)}},
+		{word + strings.Repeat(" ", 111), []string{word + strings.Repeat(" ", 110)}},
+	} {
+		for _, anchor := range []drawing.Anchor{drawing.Left, drawing.Middle, drawing.Right} {
+			text := drawing.Text{At: geom.Pt(7, 9), Words: row.words, Height: 5, Anchor: anchor}
+			f := file{letters: alphabetOf("", false)}
+			x := 7 - []float64{0, 0.5, 1}[anchor]*text.Width()
+			var got []string
+			for _, p := range f.pieces(text) {
+				if at := start(p); math.Abs(at.X-x) > 1e-9 || at.Y != 9 {
+					t.Errorf("%q, anchor %d: piece %q at %v, want x %g", row.words, anchor, p.Words, at, x)
+				}
+				x += p.Width()
+				got = append(got, p.Words)
+			}
+			if strings.Join(got, "|") != strings.Join(row.want, "|") {
+				t.Errorf("%q in pieces %q, want %q", row.words, got, row.want)
+			}
+		}
+	}
 }
 
 // decoded reads a text string as the published reference has it.

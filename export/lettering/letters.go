@@ -28,8 +28,7 @@ func Windows1252(r rune) (byte, bool) {
 	if r < utf8.RuneSelf { // what most words are made of
 		return byte(r), ' ' <= r && r <= '~'
 	}
-	c, ok := charmap.Windows1252.EncodeRune(r)
-	return c, ok && !unicode.IsControl(r)
+	return charmap.Windows1252.EncodeRune(r)
 }
 
 // Lettered returns words as they stand on parts and paper, the same in every

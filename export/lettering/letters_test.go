@@ -198,10 +198,10 @@ func TestRuns(t *testing.T) {
 		}
 	})
 	var got []string
-	for run, core := range Runs("Ł±0,5÷µm") {
+	for run, core := range Runs("Ła±0,5÷µm") {
 		got = append(got, fmt.Sprint(run, core))
 	}
-	if want := "[Łfalse ±true 0,5false ÷µtrue mfalse]"; fmt.Sprint(got) != want {
+	if want := "[Łafalse ±true 0,5false ÷µtrue mfalse]"; fmt.Sprint(got) != want {
 		t.Errorf("runs %v, want %s", got, want)
 	}
 	for range Runs("Ł±0") {

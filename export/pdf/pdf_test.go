@@ -156,6 +156,7 @@ func interpret(t rapid.TB, stream []byte) (paths []painted, texts []shown) {
 	var codes []byte
 	var at, start geom.Point
 	var now painted
+	depth := 0 // of frames
 	point := func(i int) geom.Point { return geom.Pt(stack[i]*mm, stack[i+1]*mm) }
 	for len(stream) > 0 {
 		switch c := stream[0]; {
@@ -213,6 +214,9 @@ func interpret(t rapid.TB, stream []byte) (paths []painted, texts []shown) {
 			paths = append(paths, now)
 		case "Tm", "cm":
 			s := shown{second: word == "cm"}
+			if want := map[string]int{"Tm": 0, "cm": 1}[word]; depth != want {
+				t.Fatalf("%s in %d frames", word, depth)
+			}
 			copy(s.m[:], stack)
 			for i := range s.m {
 				s.m[i] *= mm
@@ -220,11 +224,15 @@ func interpret(t rapid.TB, stream []byte) (paths []painted, texts []shown) {
 			texts = append(texts, s)
 		case "Tj":
 			texts[len(texts)-1].codes = codes
+		case "q":
+			depth++
+		case "Q":
+			depth--
 		case "Td":
 			if len(stack) != 2 || stack[0] != 0 || stack[1] != 0 {
 				t.Fatalf("text at %v of its own frame", stack)
 			}
-		case "J", "j", "w", "d", "G", "g", "RG", "rg", "BT", "ET", "Tf", "q", "Q":
+		case "J", "j", "w", "d", "G", "g", "RG", "rg", "BT", "ET", "Tf":
 		default:
 			if !strings.HasPrefix(word, "/F") {
 				t.Fatalf("operator %q", word)

@@ -60,6 +60,11 @@ func TestLettersOfAdvice(t *testing.T) {
 		say(words.Note, words.Design, "block", words.RackBest, words.Figures{"name": "弓", "block": quantity.Length.Of(3)}),
 		say(words.Note, words.Anywhere, "shop", words.ShopGave, words.Figures{"file": "/工/shop.toml", "keys": "drawing.owner 工"}),
 	}
+	j := jobOf(t)
+	j.Material.Name = "支 6082" // learned by the shop
+	if got := letters(j, nil); len(got) != 1 || got[0].About != "tube.material" {
+		t.Errorf("%+v", got)
+	}
 	got := letters(jobOf(t), given)
 	if len(got) != 1 || got[0].About != "block" || !strings.Contains(got[0].Say(0), "弓 (U+5F13) and 工 (U+5DE5) in block and shop can't") {
 		t.Errorf("%+v", got)

@@ -18,7 +18,7 @@ func Lacks(letters []rune, where ...string) Reason {
 	list := func(show func(rune) string) string {
 		var out []string
 		for _, r := range letters {
-			if len(out) == mostLetters && len(letters) > mostLetters {
+			if len(out) == mostLetters {
 				out = append(out, fmt.Sprintf("%d more", len(letters)-mostLetters))
 				break
 			}
