@@ -154,6 +154,7 @@ func TestPieces(t *testing.T) {
 		{word + strings.Repeat("ự", 16), []string{word + strings.Repeat("ự", 15), "ự"}},
 		{word + " " + word + " " + word, []string{word + " ", word + " ", word}},
 		{word + " ab " + word, []string{word + " ab ", word}},
+		{word + " " + word + " a b", []string{word + " ", word + " a b"}}, // a rest that fits is not broken
 		{word + " ab " + strings.Repeat("ự", 16), []string{word + " ab ", strings.Repeat("ự", 16)}},
 		{word + " ab " + strings.Repeat("c", 107), []string{word + " ab ", strings.Repeat("c", 107)}},
 		{word + " ab" + strings.Repeat("c", 107), []string{word + " ab" + strings.Repeat("c", 107)}},
