@@ -18,12 +18,12 @@ func TestLetters(t *testing.T) {
 		{nil, "", ""},
 		{[]string{`name = "Łódź стрела βραχίονας ⌀40 №3"`, `[drawing]` + "\n" + `owner = "Şantiye Ž & Ñ"` + "\n" + `drawn = "Ж. Щ."`}, "", ""},
 		{[]string{`name = "e` + "\u0301" + `tai"`}, "", ""}, // one letter, however it was typed
-		{[]string{`name = "支柱 支"`}, "name", `支 (U+652F) and 柱 (U+67F1) in name can't be lettered: "?" is drawn for each; Latin, Greek and Cyrillic letters can be`},
-		{[]string{`name = "why? е` + "\u0301" + `"`}, "name", "◌\u0301 (U+0301) in name can't"},
+		{[]string{`name = "支柱 支"`}, "name", `支 (U+652F) and 柱 (U+67F1) of name can't be lettered: "?" is drawn for each; Latin, Greek and Cyrillic letters can be`},
+		{[]string{`name = "why? е` + "\u0301" + `"`}, "name", "◌\u0301 (U+0301) of name can't"},
 		{[]string{"[drawing]\nowner = \"工場\"\nnumber = \"図-1\"\nrevision = \"甲\"\ndrawn = \"場\"\napproved = \"ㄱ\""}, "drawing.owner",
-			"工 (U+5DE5), 場 (U+5834), 図 (U+56F3), 甲 (U+7532) and ㄱ (U+3131) in drawing.owner, drawing.number, drawing.revision, drawing.drawn and drawing.approved can't"},
-		{[]string{`name = "一二三四五六七"`}, "name", "六 (U+516D) and 1 more in name"},
-		{[]string{`name = "一二三四五六"`}, "name", "五 (U+4E94) and 六 (U+516D) in name"},
+			"工 (U+5DE5), 場 (U+5834), 図 (U+56F3), 甲 (U+7532) and ㄱ (U+3131) of drawing.owner, drawing.number, drawing.revision, drawing.drawn and drawing.approved can't"},
+		{[]string{`name = "一二三四五六七"`}, "name", "六 (U+516D) and 1 more of name"},
+		{[]string{`name = "一二三四五六"`}, "name", "五 (U+4E94) and 六 (U+516D) of name"},
 	} {
 		p, err := New(jobOf(t, row.edits...))
 		if err != nil {
@@ -66,7 +66,7 @@ func TestLettersOfAdvice(t *testing.T) {
 		t.Errorf("%+v", got)
 	}
 	got := letters(jobOf(t), given)
-	if len(got) != 1 || got[0].About != "block" || !strings.Contains(got[0].Say(0), "弓 (U+5F13) and 工 (U+5DE5) in block and shop can't") {
+	if len(got) != 1 || got[0].About != "block" || !strings.Contains(got[0].Say(0), "弓 (U+5F13) and 工 (U+5DE5) of block and shop can't") {
 		t.Errorf("%+v", got)
 	}
 }

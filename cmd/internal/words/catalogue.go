@@ -200,8 +200,8 @@ var catalogue = [...]entry{
 	{code: TrialsJoined, long: "joined with the other trials of {name} in the shop file: {proof} +- {error}, the mean of the lot"},
 	{
 		code:  LettersLacking,
-		long:  `{letters} in {where} can't be lettered: "{sign}" is drawn for each; Latin, Greek and Cyrillic letters can be`,
-		short: `{codes} in {where} can't be lettered: "{sign}" is drawn for each`,
+		long:  `{letters} of {where} can't be lettered: "{sign}" is drawn for each; Latin, Greek and Cyrillic letters can be`,
+		short: `{codes} of {where} can't be lettered: "{sign}" is drawn for each`,
 	},
 	{code: ShopGave, long: "from the shop file {file}: {keys}"},
 
