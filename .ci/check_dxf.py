@@ -3,13 +3,14 @@
 project promises of a file for a cutting table.
 
   check_dxf.py [--expect radius=MM]... [--list LIST.json] [--kit DIR]...
-               [--facts OUT.json] [FILE.dxf]...
+               [--name TEXT] [--facts OUT.json] [FILE.dxf]...
 
 --expect  every FILE must hold a cut arc of this radius
 --list    a JSON array of {"file": PATH, "radius": [MM, ...], "outlines": N,
           "holes": N, "units": "mm"|"in"}; all keys but file may be left out
 --kit     every .dxf in DIR; job.json there says which radii block*.dxf,
           template-inside.dxf and template-outside.dxf must hold
+--name    what some text of every block*.dxf must begin with
 --facts   writes what was read, for check_dxf.mjs --against
 
 Every file: readfile and recover with no error and no fix in the audit; header
@@ -23,6 +24,7 @@ import argparse, glob, json, math, os, re, sys
 try:
     import ezdxf
     from ezdxf import recover
+    from ezdxf.lldxf.encoding import decode_dxf_unicode
 except ImportError as e:
     sys.exit(f"check_dxf.py: {e}; install python3-ezdxf")
 
@@ -119,6 +121,7 @@ def read(path, only_cut=False):
     box = []
     cut_kinds = {}
     note = None
+    texts = []
     for e in entities:
         kind, layer = e.dxftype(), e.dxf.layer
         must(kind in KINDS[version], f"entity {kind}")
@@ -126,6 +129,7 @@ def read(path, only_cut=False):
         kinds[kind] = kinds.get(kind, 0) + 1
         if kind == "TEXT":
             must(layer not in CUT, f"text {e.dxf.text!r} on layer {layer}")
+            texts.append(decode_dxf_unicode(e.dxf.text))
             note = re.fullmatch(r"UNITS (MM|INCH)  SIZE ([0-9.]+) x ([0-9.]+)", e.dxf.text) or note
             continue
         if layer not in CUT:
@@ -180,6 +184,7 @@ def read(path, only_cut=False):
     return {
         "version": version, "unit": unit, "kinds": kinds, "cut_kinds": cut_kinds, "size": size,
         "radii": sorted(radii), "outlines": closed["OUTLINE"], "holes": closed["HOLES"],
+        "texts": texts,
     }
 
 
@@ -224,6 +229,7 @@ def main():
     p.add_argument("--kit", action="append", default=[], metavar="DIR")
     p.add_argument("--cut-only", action="store_true", help="the files hold only what is cut")
     p.add_argument("--facts", metavar="OUT.json")
+    p.add_argument("--name", default="")
     p.add_argument("files", nargs="*", metavar="FILE.dxf")
     args = p.parse_args()
 
@@ -254,6 +260,8 @@ def main():
         try:
             facts[path] = f = read(path, args.cut_only)
             compare(f, row)
+            if args.name and os.path.basename(path).startswith("block"):
+                must(any(t.startswith(args.name) for t in f["texts"]), f"no text begins with {args.name!r}: {f['texts']}")
         except Exception as e:  # a reader's own exceptions are faults of the file
             faults.append(f"{path}: {e if isinstance(e, Fault) else repr(e)}")
             continue

@@ -90,10 +90,14 @@ func (c *readCommand) run(args []string, stdout, stderr io.Writer) error {
 	}
 	if c.svg != "" {
 		var b bytes.Buffer
-		if err := svg.Write(&b, f.Picture(g.Source, g.Units)); err != nil {
+		picture := f.Picture(g.Source, g.Units)
+		if err := svg.Write(&b, picture); err != nil {
 			return err
 		}
 		if err := kit.Create(c.svg, b.String()); err != nil {
+			return err
+		}
+		if err := warnLetters(stderr, c.svg, picture); err != nil {
 			return err
 		}
 	}

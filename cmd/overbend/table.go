@@ -138,7 +138,7 @@ func (c *tableCommand) run(args []string, stdout, stderr io.Writer) error {
 		return fmt.Errorf("%d of %d rows are done, and whole: %w", done, n, context.Cause(ctx))
 	}
 	if chart != nil {
-		if err := chart.write(c.svg); err != nil {
+		if err := chart.write(c.svg, stderr); err != nil {
 			return err
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"math"
 	"slices"
 	"strings"
@@ -128,8 +129,8 @@ func (k *tableChart) add(i int, r tableRow) {
 	l.Works[at] = r.why == ""
 }
 
-// write draws the chart into a new file.
-func (k *tableChart) write(path string) error {
+// write draws the chart into a new file, and warns of what can't be lettered.
+func (k *tableChart) write(path string, stderr io.Writer) error {
 	var p sheet.Picture
 	for _, wide := range []float64{180, 240, 320} { // mm, as wide as the names ask for
 		if p = sheet.DrawChart(k.c, lettering.Ordinary, wide, wide*2/3); len(p.Shapes) > 0 {
@@ -144,7 +145,10 @@ func (k *tableChart) write(path string) error {
 	if err := svg.Write(&b, p.Drawing); err != nil {
 		return err
 	}
-	return kit.Create(path, b.String())
+	if err := kit.Create(path, b.String()); err != nil {
+		return err
+	}
+	return warnLetters(stderr, path, p.Drawing)
 }
 
 func withUnit(name, unit string) string {

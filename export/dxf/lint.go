@@ -5,8 +5,10 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"overbend/export/drawing"
+	"overbend/export/lettering"
 	"overbend/geom"
 )
 
@@ -179,12 +181,11 @@ func lintText(t drawing.Text) error {
 	if !(t.Height >= shortest-geom.Coincident) {
 		return fmt.Errorf("text %q is %g mm high; at least %g", t.Words, t.Height, shortest)
 	}
-	words := ascii(t.Words)
-	if strings.TrimSpace(words) == "" {
+	if strings.TrimSpace(lettering.Lettered(t.Words)) == "" {
 		return fmt.Errorf("text without words")
 	}
-	if len(words) > longestText {
-		return fmt.Errorf("text %.20q... has %d characters; at most %d", t.Words, len(words), longestText)
+	if n := utf8.RuneCountInString(t.Words); n > longestText {
+		return fmt.Errorf("text %.20q... has %d characters; at most %d", t.Words, n, longestText)
 	}
 	return nil
 }

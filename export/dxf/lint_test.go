@@ -170,7 +170,7 @@ func TestTags(t *testing.T) {
 		name, in, old, new, want string
 	}{
 		{"LF only", modern, nl, "\n", "no CR LF"},
-		{"not ASCII", modern, "fuer", "f\xfcr", "byte 0xFC"},
+		{"not ASCII", modern, "SECTION", "S\xcbCTION", "byte 0xCB"},
 		{"group code", modern, " 70" + nl, "xx" + nl, "no group code"},
 		{"cut off", modern, "  0" + nl + "EOF" + nl, "  0" + nl, "has no value"},
 		{"no EOF", modern, "  0" + nl + "EOF" + nl, "", "no EOF"},

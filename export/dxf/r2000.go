@@ -163,7 +163,7 @@ func (f *file) font() {
 	f.num(50, 0)
 	f.int(71, 0)
 	f.num(42, noteHeight)
-	f.str(3, "txt")
+	f.str(3, f.face)
 	f.str(4, "")
 }
 

@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
 	"overbend/export/drawing"
+	"overbend/export/lettering"
 	"overbend/geom"
 )
 
@@ -43,6 +45,8 @@ type file struct {
 	entities []entity
 	layers   []layer
 	box      geom.Rect // of everything
+	letters  alphabet
+	face     string // of all lettering
 }
 
 // entity is one shape and its layer.
@@ -71,8 +75,30 @@ func encode(d drawing.Drawing, o Options) []byte {
 	return f.b
 }
 
+// The faces of lettering: the format's own, which every reader has and which is
+// Latin, and for a file with other letters one of TrueType.
+const (
+	stickFace  = "txt"
+	letterFace = "arial.ttf"
+)
+
+// letter fills in how the drawing is lettered.
+func (f *file) letter(d drawing.Drawing) {
+	var all strings.Builder
+	for _, s := range d.Shapes {
+		if t, ok := s.(drawing.Text); ok {
+			all.WriteString(lettering.Lettered(t.Words))
+		}
+	}
+	f.letters, f.face = alphabetOf(all.String(), f.Version == R12Plain), stickFace
+	if !f.letters.plain && strings.ContainsFunc(all.String(), byLetter) {
+		f.face = letterFace
+	}
+}
+
 // arrange fills in entities, layers and box.
 func (f *file) arrange(d drawing.Drawing) {
+	f.letter(d)
 	cut, all := geom.EmptyRect(), geom.EmptyRect()
 	kept := drawing.Drawing{}
 	for role := drawing.CutOuter; role <= drawing.Note; role++ {
@@ -83,12 +109,18 @@ func (f *file) arrange(d drawing.Drawing) {
 			if shapeRole(s) != role {
 				continue
 			}
-			if stroke, ok := s.(drawing.Stroke); ok {
-				stroke.Path.Vertices = ready(stroke.Path)
-				s = stroke
-			}
 			box := shapeBox(s)
-			kept.Add(s)
+			switch t := s.(type) {
+			case drawing.Stroke:
+				t.Path.Vertices = ready(t.Path)
+				kept.Add(t)
+			case drawing.Text:
+				for _, piece := range f.pieces(t) {
+					kept.Add(piece)
+				}
+			default:
+				kept.Add(s)
+			}
 			all = all.Union(box)
 			if isCut(role) {
 				cut = cut.Union(box)
@@ -151,9 +183,9 @@ func (f *file) header(version string, seed uint) {
 	f.section("HEADER")
 	f.variable("$ACADVER")
 	f.str(1, version)
-	if seed > 0 {
+	if seed > 0 || f.face == letterFace {
 		f.variable("$DWGCODEPAGE")
-		f.str(3, "ANSI_1252")
+		f.str(3, f.letters.name)
 	}
 	f.variable("$INSBASE")
 	f.xyz(10, geom.Point{})
@@ -184,20 +216,15 @@ func (f *file) header(version string, seed uint) {
 func (f *file) textTags(s drawing.Text) {
 	// Group 10 is where the lettering starts whatever the anchor: a reader
 	// that ignores the alignment point then still places it about right.
-	start, align := s.At, 0
-	width := geom.Polar(s.Width(), s.Angle)
-	switch s.Anchor {
-	case drawing.Middle:
-		start, align = s.At.Sub(width.Mul(0.5)), 1
-	case drawing.Right:
-		start, align = s.At.Sub(width), 2
-	}
-	f.xyz(10, start)
+	f.xyz(10, start(s))
 	f.num(40, s.Height)
-	f.str(1, ascii(s.Words))
+	f.str(1, f.words(s.Words))
 	f.num(50, degrees(s.Angle))
-	if align > 0 {
-		f.int(72, align)
+	if k := f.squeeze(s); k < 1 {
+		f.num(41, k)
+	}
+	if s.Anchor != drawing.Left {
+		f.int(72, int(s.Anchor)) // 1: the middle is at group 11, 2: the right end
 		f.xyz(11, s.At)
 	}
 }

@@ -25,22 +25,18 @@ type Face struct {
 	Bold   bool
 }
 
-// Width returns the width of words in mm. Characters outside Windows-1252 count
-// as the question mark that stands for them (see [Windows1252]).
+// Width returns the width of words in mm as they are lettered (see [Lettered]).
 func (f Face) Width(words string) float64 {
 	return f.scaled(f.units(words))
 }
 
 // units returns the width of words in thousandths of the font's size.
 func (f Face) units(words string) int {
-	table := &helvetica
-	if f.Bold {
-		table = &helveticaBold
-	}
 	sum := 0
 	for _, r := range words {
-		c, _ := Windows1252(r) // never a control character
-		sum += int(table[c-32])
+		if r = lettered(r); r >= 0 {
+			sum += advance(r, f.Bold)
+		}
 	}
 	return sum
 }

@@ -23,17 +23,18 @@ const decimals = 4
 // in the lower left corner, y up.
 type page struct {
 	pdf   *fpdf.Fpdf
+	added seconds // to the document
 	place drawing.Placement
 	ops   []byte
 
 	pen   drawing.Role // role whose pen is set
 	ready bool         // whether any pen is set
 	fill  uint32       // fill colour that is set; a page starts with black
-	face  string       // style of the font that is set, "" for none
+	face  font         // that is set; a page starts with none
 }
 
-func drawPage(f *fpdf.Fpdf, d drawing.Drawing) {
-	p := page{pdf: f, place: d.Placement(), ops: make([]byte, 0, 256+96*len(d.Shapes))}
+func drawPage(f *fpdf.Fpdf, added seconds, d drawing.Drawing) {
+	p := page{pdf: f, added: added, place: d.Placement(), ops: make([]byte, 0, 256+96*len(d.Shapes))}
 	// Butt caps: a bar of 100 mm is 100 mm long. Round joins.
 	p.ops = append(p.ops, "0 J 1 j\n"...)
 	for _, s := range d.Shapes {
@@ -125,40 +126,63 @@ func maxStep(r float64) float64 {
 const bezierError = 0.0005
 
 func (p *page) text(s drawing.Text) {
-	face := "R"
-	if s.Bold {
-		face = "B"
-	}
-	if p.face != face {
-		// Let fpdf register the font and name it: size 1, because the text
-		// matrix carries the size, with all its decimals.
-		p.flush()
-		style := ""
-		if s.Bold {
-			style = "B"
-		}
-		p.pdf.SetFont("Helvetica", style, 1)
-		p.face = face
-	}
-	p.ink(0)
-
 	at := p.place.Apply(s.At)
-	height := s.Height * p.place.Factor()
-	s.Height = height
+	s.Height *= p.place.Factor()
 	switch w := s.Width(); s.Anchor {
 	case drawing.Middle:
 		at = at.Sub(geom.Polar(w/2, s.Angle))
 	case drawing.Right:
 		at = at.Sub(geom.Polar(w, s.Angle))
 	}
-	size := height / lettering.CapHeight * perMM
-	sin, cos := size*s.Angle.Sin(), size*s.Angle.Cos()
+	size := s.Height / lettering.CapHeight * perMM
+	for run, core := range lettering.Runs(lettering.Lettered(s.Words)) {
+		p.run(run, core, s.Bold, at, s.Angle, size)
+		at = at.Add(geom.Polar(s.Face().Width(run), s.Angle))
+	}
+}
+
+// run appends a piece of a line in one face, of a size in points.
+func (p *page) run(words string, core, bold bool, at geom.Point, angle geom.Angle, size float64) {
+	face := font{family: coreFamily}
+	if !core {
+		face.family = secondFamily
+	}
+	if bold {
+		face.style = "B"
+	}
+	if p.face != face {
+		// Let fpdf register the font and name it: size 1, because the matrix
+		// carries the size, with all its decimals.
+		p.flush()
+		if !core {
+			p.added.add(p.pdf, face.style)
+		}
+		p.pdf.SetFont(face.family, face.style, 1)
+		p.face = face
+	}
+	p.ink(0)
+	sin, cos := size*angle.Sin(), size*angle.Cos()
+	matrix := [...]float64{cos, sin, -sin, cos, at.X * perMM, at.Y * perMM}
+	if !core {
+		// Only fpdf's own text says which letters the file must have of a font,
+		// so that it sets them, at its origin, in a frame of ours.
+		p.ops = append(p.ops, "q "...)
+		for _, x := range matrix {
+			p.number(x)
+		}
+		p.op("cm")
+		p.flush()
+		_, h := p.pdf.GetPageSize()
+		p.pdf.Text(0, h, words)
+		p.op("Q")
+		return
+	}
 	p.ops = append(p.ops, "BT "...)
-	for _, x := range [...]float64{cos, sin, -sin, cos, at.X * perMM, at.Y * perMM} {
+	for _, x := range matrix {
 		p.number(x)
 	}
 	p.ops = append(p.ops, "Tm ("...)
-	for _, r := range s.Words {
+	for _, r := range words {
 		c, _ := lettering.Windows1252(r)
 		if c == '(' || c == ')' || c == '\\' {
 			p.ops = append(p.ops, '\\')

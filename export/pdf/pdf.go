@@ -4,8 +4,9 @@
 // that ask for no scaling.
 //
 // It knows nothing of what is drawn, cuts nothing into tiles (see package
-// paper) and embeds no font: lettering is the core font Helvetica in
-// Windows-1252, and what that lacks becomes a question mark.
+// paper). Lettering is the core font Helvetica in Windows-1252; words with a
+// letter that it lacks are set in Liberation Sans, of which a document with such
+// words embeds the letters that it has.
 package pdf
 
 import (
@@ -55,10 +56,11 @@ func Write(w io.Writer, doc Document) error {
 	f.SetCompression(false)
 	f.SetAutoPageBreak(false, 0)
 
+	added := seconds{}
 	for _, p := range doc.Pages {
 		// Portrait takes the size as it is, wide or high.
 		f.AddPageFormat("P", size(p))
-		drawPage(f, p)
+		drawPage(f, added, p)
 	}
 
 	// fpdf writes into memory first, then copies; one copy more is needed here

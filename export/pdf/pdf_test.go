@@ -117,14 +117,16 @@ type painted struct {
 	closed bool
 }
 
-// shown is a piece of text: its text matrix in mm and its bytes.
+// shown is a piece of text: its matrix in mm, whether that is of a frame of its
+// own, and its bytes.
 type shown struct {
-	m     [6]float64
-	codes []byte
+	m      [6]float64
+	second bool
+	codes  []byte
 }
 
 // contents returns the content streams of the pages, found by the stream and
-// length words alone.
+// length words alone: a font's are compressed, or a character map.
 func contents(t rapid.TB, pdf []byte) [][]byte {
 	t.Helper()
 	var out [][]byte
@@ -136,10 +138,12 @@ func contents(t rapid.TB, pdf []byte) [][]byte {
 		pdf = pdf[i+len("<</Length "):]
 		n, err := strconv.Atoi(string(pdf[:bytes.IndexByte(pdf, '>')]))
 		if err != nil {
-			t.Fatal(err)
+			continue
 		}
 		j := bytes.Index(pdf, []byte("stream\n")) + len("stream\n")
-		out = append(out, pdf[j:j+n])
+		if !bytes.HasPrefix(pdf[j:], []byte("/CIDInit")) {
+			out = append(out, pdf[j:j+n])
+		}
 		pdf = pdf[j+n:]
 	}
 }
@@ -152,6 +156,7 @@ func interpret(t rapid.TB, stream []byte) (paths []painted, texts []shown) {
 	var codes []byte
 	var at, start geom.Point
 	var now painted
+	depth := 0 // of frames
 	point := func(i int) geom.Point { return geom.Pt(stack[i]*mm, stack[i+1]*mm) }
 	for len(stream) > 0 {
 		switch c := stream[0]; {
@@ -162,10 +167,14 @@ func interpret(t rapid.TB, stream []byte) (paths []painted, texts []shown) {
 			i := 1
 			codes = nil
 			for ; stream[i] != ')'; i++ {
-				if stream[i] == '\\' {
+				c := stream[i]
+				if c == '\\' {
 					i++
+					if c = stream[i]; c == 'r' {
+						c = '\r'
+					}
 				}
-				codes = append(codes, stream[i])
+				codes = append(codes, c)
 			}
 			stream = stream[i+1:]
 			continue
@@ -203,8 +212,11 @@ func interpret(t rapid.TB, stream []byte) (paths []painted, texts []shown) {
 		case "S", "f", "B":
 			now.paint = word
 			paths = append(paths, now)
-		case "Tm":
-			var s shown
+		case "Tm", "cm":
+			s := shown{second: word == "cm"}
+			if want := map[string]int{"Tm": 0, "cm": 1}[word]; depth != want {
+				t.Fatalf("%s in %d frames", word, depth)
+			}
 			copy(s.m[:], stack)
 			for i := range s.m {
 				s.m[i] *= mm
@@ -212,6 +224,14 @@ func interpret(t rapid.TB, stream []byte) (paths []painted, texts []shown) {
 			texts = append(texts, s)
 		case "Tj":
 			texts[len(texts)-1].codes = codes
+		case "q":
+			depth++
+		case "Q":
+			depth--
+		case "Td":
+			if len(stack) != 2 || stack[0] != 0 || stack[1] != 0 {
+				t.Fatalf("text at %v of its own frame", stack)
+			}
 		case "J", "j", "w", "d", "G", "g", "RG", "rg", "BT", "ET", "Tf":
 		default:
 			if !strings.HasPrefix(word, "/F") {
@@ -379,15 +399,15 @@ func TestText(t *testing.T) {
 	d := drawing.Drawing{Page: geom.Rect{Min: geom.Pt(5, 5), Max: geom.Pt(205, 105)}}
 	turn := 30 * geom.Degree
 	for _, a := range []drawing.Anchor{drawing.Left, drawing.Middle, drawing.Right} {
-		d.Add(drawing.Text{At: geom.Pt(100, 50), Words: `(Ø13 × 4 ±2°–5) \ Ж`, Height: 3.5, Angle: turn, Anchor: a, Bold: a == drawing.Right})
+		d.Add(drawing.Text{At: geom.Pt(100, 50), Words: `(Ø13 × 4 ±2°–5) \ 木`, Height: 3.5, Angle: turn, Anchor: a, Bold: a == drawing.Right})
 	}
 	stream := contents(t, write(t, Document{Pages: []drawing.Drawing{d}}))[0]
 	_, texts := interpret(t, stream)
 	if len(texts) != 3 {
 		t.Fatalf("%d texts", len(texts))
 	}
-	// Codes of Windows-1252 from its table: Ø D8, × D7, ± B1, ° B0, – 96; the
-	// Cyrillic letter has none.
+	// Codes of Windows-1252 from its table: Ø D8, × D7, ± B1, ° B0, – 96; what no
+	// face has is a question mark.
 	want := "(\xD813 \xD7 4 \xB12\xB0\x965) \\ ?"
 	size := 3.5 / 0.718
 	for i, s := range texts {

@@ -230,7 +230,7 @@ func (c *canvas) text(s drawing.Text) {
 		b = append(b, `)"`...)
 	}
 	c.path = b
-	c.svg.Text(x, y, s.Words, string(b))
+	c.svg.Text(x, y, lettering.Lettered(s.Words), string(b))
 }
 
 // look returns the attributes of a shape that differ from the document's own

@@ -79,6 +79,19 @@ func TestDemo(t *testing.T) {
 	}
 }
 
+// A letter and an accent that were typed one after the other are the one letter
+// that they look like.
+func TestOneLetter(t *testing.T) {
+	text, err := os.ReadFile(demo)
+	if err != nil {
+		t.Fatal(err)
+	}
+	j := parse(t, strings.Replace(string(text), `"davit-arm"`, "\"e\u0301tai и\u0306\"", 1))
+	if j.Name != "étai й" {
+		t.Errorf("%+q", j.Name)
+	}
+}
+
 // What `overbend new` writes describes the demo's job, in inches one like it, and
 // names every key.
 func TestStarter(t *testing.T) {

@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"github.com/pelletier/go-toml/v2"
+	"golang.org/x/text/unicode/norm"
 
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/words"
@@ -353,14 +354,16 @@ func (t Table) Pair(key string, one bool, like string, each func(path string, v 
 const Longest = 60
 
 // Text reads a text of one line, "" where the key is left out. A whole number
-// will do, for what is often one: a drawing's number, an alloy.
+// will do, for what is often one: a drawing's number, an alloy. A letter and its
+// accents are made one (Unicode's form C), however they were typed: it is one
+// shape, and equal names are equal.
 func (t Table) Text(key string) string {
 	var s string
 	switch v := t.Values[key].(type) {
 	case nil:
 		return ""
 	case string:
-		s = strings.TrimSpace(v)
+		s = norm.NFC.String(strings.TrimSpace(v))
 	case int64:
 		s = strconv.FormatInt(v, 10)
 	default:

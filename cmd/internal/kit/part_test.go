@@ -12,6 +12,7 @@ import (
 	"overbend/cmd/internal/plan"
 	"overbend/cmd/internal/quantity"
 	"overbend/export/drawing"
+	"overbend/export/drawing/drawtest"
 	"overbend/export/dxf"
 	"overbend/geom/tooling"
 )
@@ -37,7 +38,7 @@ func TestPartAndFixtureLettering(t *testing.T) {
 				legs[i] += depth
 			}
 		}
-		text := fmt.Sprintf(`name = "random"
+		text := fmt.Sprintf(`name = %q
 units = %q
 [tube]
 %s
@@ -52,7 +53,7 @@ legs = ["%g mm", "%g mm"]
 cut = [%g, %g]
 [fixture]
 pin = "%g mm"
-`, rapid.SampledFrom([]string{"mm", "in"}).Draw(t, "units"), shape, depth/10,
+`, rapid.SampledFrom(drawtest.Names()).Draw(t, "name"), rapid.SampledFrom([]string{"mm", "in"}).Draw(t, "units"), shape, depth/10,
 			depth*f("radius over depth", 3, 12), rapid.SampledFrom([]string{"centre", "inside", "outside"}).Draw(t, "at"),
 			f("angle", 5, 150), legs[0], legs[1], cuts[0], cuts[1], f("pin", 4, 16))
 		j, err := job.Parse("random.toml", []byte(text))

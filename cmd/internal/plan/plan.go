@@ -107,6 +107,7 @@ func worked(j job.Job) (*Plan, error) {
 	said[9] = safety()
 	said[11] = shopGave(j)
 	p.Advice = slices.Concat(said[:]...)
+	p.Advice = append(p.Advice, letters(j, p.Advice)...)
 	return p, nil
 }
 

@@ -14,7 +14,8 @@ import (
 )
 
 // baseJob is the job that tests edit: the demo's tube and bend.
-const baseJob = `tube.shape = "rectangle"
+const baseJob = `name = "t"
+tube.shape = "rectangle"
 tube.width = "40 mm"
 tube.depth = "40 mm"
 tube.wall = "3 mm"
@@ -54,7 +55,7 @@ func jobErr(edits ...string) (job.Job, error) {
 			lines = append(lines, e)
 		}
 	}
-	return job.Parse("", []byte("name = \"t\"\n"+strings.Join(append(lines, tail...), "\n")+"\n"))
+	return job.Parse("", []byte(strings.Join(append(lines, tail...), "\n")+"\n"))
 }
 
 // ownMetal is the base job's tube of a metal of the file's own.

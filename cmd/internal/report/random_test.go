@@ -23,6 +23,7 @@ import (
 	"overbend/cmd/internal/report"
 	"overbend/cmd/internal/words"
 	"overbend/export/drawing"
+	"overbend/export/drawing/drawtest"
 	"overbend/export/dxf"
 	"overbend/export/dxf/dxftest"
 	"overbend/export/paper"
@@ -52,7 +53,7 @@ func (d *draft) one(name string, of ...string) string { return rapid.SampledFrom
 // tube that a shop meets, bends from barely to half a turn.
 func randomJob(t *rapid.T) string {
 	d := &draft{t: t}
-	d.line(`name = "random"`)
+	d.line("name = %q", d.one("name", drawtest.Names()...))
 	d.line(`units = %q`, d.one("units", "mm", "in"))
 	d.line("[tube]")
 	depth := d.between("depth", 12, 100)

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -17,6 +18,7 @@ import (
 	"overbend/cmd/internal/plan"
 	"overbend/cmd/internal/quantity"
 	"overbend/export/drawing"
+	"overbend/export/drawing/drawtest"
 	"overbend/export/paper"
 	"overbend/geom"
 )
@@ -349,8 +351,11 @@ func random(t *rapid.T) string {
 	if rapid.Bool().Draw(t, "cuts") && legs[0] > 150 && legs[1] > 150 {
 		extra += fmt.Sprintf("[ends]\ncut = [%g, %g]\n", f("cut", -60, 60), f("other cut", -60, 60))
 	}
-	return jobOf("mm", shape, rapid.SampledFrom([]string{"6082-T6", "6060-T66", "S235"}).Draw(t, "material"),
+	name := rapid.SampledFrom(drawtest.Names())
+	extra += fmt.Sprintf("[drawing]\nowner = %q\nnumber = %q\ndrawn = %q\n", name.Draw(t, "owner"), name.Draw(t, "number"), name.Draw(t, "drawn"))
+	text := jobOf("mm", shape, rapid.SampledFrom([]string{"6082-T6", "6060-T66", "S235"}).Draw(t, "material"),
 		radius, f("angle", 1, 180), legs, extra)
+	return strings.Replace(text, `"test"`, strconv.Quote(name.Draw(t, "name")), 1)
 }
 
 func TestClearOnRandomJobs(t *testing.T) {
@@ -512,7 +517,7 @@ func missing(p *plan.Plan, u quantity.Units, pages []drawing.Drawing) []string {
 	}
 	for _, a := range p.Advice {
 		if a.Level == sentence.Stop || a.Level == sentence.Warning {
-			if t := strings.Join(strings.Fields(a.Say(u)), " "); !strings.Contains(got, t) {
+			if t := strings.Join(strings.Fields(a.Brief(u)), " "); !strings.Contains(got, t) {
 				out = append(out, fmt.Sprintf("%q is not on the sheet", t))
 			}
 		}

@@ -216,9 +216,9 @@ func (s *sheet) told(steps ...sentence.Step) []para {
 				continue
 			}
 			lead := map[sentence.Level]string{sentence.Stop: "STOP", sentence.Warning: "WARNING", sentence.Caution: ""}[level]
-			text := a.Say(s.u)
+			text := a.Brief(s.u)
 			if level == sentence.Caution {
-				text = capital(a.Brief(s.u))
+				text = capital(text)
 			}
 			out = append(out, para{lead, text, true})
 		}

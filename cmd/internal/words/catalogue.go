@@ -119,6 +119,7 @@ const (
 	TrialsNoLesson      Code = "trials-no-lesson"
 	PartTooLargeBare    Code = "part-too-large-for-bare-sheet"
 	OpeningsUncut       Code = "openings-uncut"
+	LettersLacking      Code = "letters-lacking"
 	AllowedLeast        Code = "allowed-least"
 	AllowedMost         Code = "allowed-most"
 	AllowedBetween      Code = "allowed-between"
@@ -197,6 +198,11 @@ var catalogue = [...]entry{
 	{code: FromShopSameLot, long: "{name} of the shop file, for the same lot"},
 	{code: FromShopOtherLot, long: "{name} of the shop file, for another lot"},
 	{code: TrialsJoined, long: "joined with the other trials of {name} in the shop file: {proof} +- {error}, the mean of the lot"},
+	{
+		code:  LettersLacking,
+		long:  `{letters} of {where} can't be lettered: "{sign}" is drawn for each; Latin, Greek and Cyrillic letters can be`,
+		short: `{codes} of {where} can't be lettered: "{sign}" is drawn for each`,
+	},
 	{code: ShopGave, long: "from the shop file {file}: {keys}"},
 
 	{code: WrinklesButFilled, long: "an empty tube would wrinkle: {wall} at {buckling} strain and the bend needs {strain}; the filler holds it"},

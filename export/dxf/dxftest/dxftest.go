@@ -21,7 +21,7 @@ const (
 )
 
 // Lint returns the first fault of a file as package dxf writes it: a
-// broken pair, a byte outside ASCII, a number with an exponent or a -0, units
+// broken pair, a byte outside ASCII but for a text's letters, a number with an exponent or a -0, units
 // that contradict each other, a handle used twice, a pointer to no handle, a
 // seed at or below a handle, a layer or kind of entity that is not declared,
 // an open contour, a repeated vertex, a piece shorter than 0.1 mm, a bulge
@@ -49,7 +49,7 @@ type pair struct {
 func readPairs(s string) ([]pair, error) {
 	pairs := make([]pair, 0, len(s)/12)
 	n := 1
-	next := func() (string, error) {
+	next := func(text bool) (string, error) {
 		end := strings.Index(s, line)
 		if end < 0 {
 			return "", fmt.Errorf("line %d: no CR LF at its end", n)
@@ -57,7 +57,7 @@ func readPairs(s string) ([]pair, error) {
 		v := s[:end]
 		s = s[end+len(line):]
 		for i := range len(v) {
-			if v[i] < ' ' || v[i] > '~' {
+			if v[i] < ' ' || v[i] > '~' && !(text && v[i] >= 0x80) {
 				return "", fmt.Errorf("line %d: byte 0x%02X is not printable ASCII", n, v[i])
 			}
 		}
@@ -66,7 +66,7 @@ func readPairs(s string) ([]pair, error) {
 	}
 	for s != "" {
 		at := n
-		head, err := next()
+		head, err := next(false)
 		if err != nil {
 			return nil, err
 		}
@@ -77,7 +77,7 @@ func readPairs(s string) ([]pair, error) {
 		if s == "" {
 			return nil, fmt.Errorf("line %d: group %d has no value", at, code)
 		}
-		value, err := next()
+		value, err := next(code == 1)
 		if err != nil {
 			return nil, err
 		}
