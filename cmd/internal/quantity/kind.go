@@ -203,6 +203,18 @@ func (u Units) Figure(v Value) string {
 	return trimmed(x, 2) // angles, capacities, numbers
 }
 
+// Change returns the figure of a difference with its sign: "+1.2", "0".
+func (u Units) Change(v Value) string {
+	switch figure := u.Figure(v); {
+	case strings.Trim(figure, "-0.") == "":
+		return "0"
+	case v.V > 0:
+		return "+" + figure
+	default:
+		return figure
+	}
+}
+
 // Of returns a value in the unit of [Units.Unit], unrounded: for an axis.
 func (u Units) Of(v Value) float64 {
 	in := u == Inches
