@@ -93,4 +93,3 @@ func number(v float64) *float64 {
 	}
 	return &v
 }
-

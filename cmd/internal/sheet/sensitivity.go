@@ -129,7 +129,7 @@ func (t *tornado) legend(room geom.Rect, y float64) float64 {
 		t.d.Add(t.words(x+sample+1.5, y, l.name, drawing.Left))
 		x += sample + 1.5 + t.width(l.name) + 5
 	}
-	t.d.Add(t.words(x, y, "left: low, planned, high [source]", drawing.Left))
+	t.d.Add(t.words(x, y, "below a name: low, planned, high [source]", drawing.Left))
 	return y
 }
 
@@ -205,7 +205,7 @@ func (t *tornado) axis(f geom.Rect, zero, k float64) {
 		}
 		px := zero + k*v
 		t.d.Line(drawing.Thin, geom.Pt(px, f.Min.Y), geom.Pt(px, f.Min.Y-tick))
-		if w := t.width(x.figure(v)) / 2; px-w >= f.Min.X-fieldGap/2 && px+w <= f.Max.X+fieldGap/2 {
+		if w := t.width(x.figure(v)) / 2; px-w >= f.Min.X && px+w <= f.Max.X {
 			t.d.Add(t.words(px, f.Min.Y-tick-0.5-t.h, x.figure(v), drawing.Middle))
 		}
 	}
@@ -269,10 +269,17 @@ func (b bar) letters(figure func(float64) string) (sides [2]string) {
 	if !math.IsNaN(b.high) {
 		high = figure(b.high)
 	}
+	// What is shown as nought lies on either side.
+	if low == "0" {
+		b.low = 0
+	}
+	if high == "0" {
+		b.high = 0
+	}
 	switch {
 	case low == none || high == none:
 		sides[1] = "low " + low + ", high " + high
-	case low == high && low == "0":
+	case b.low == 0 && b.high == 0:
 		sides[1] = "0"
 	case b.low <= 0 && b.high >= 0:
 		sides = [2]string{low, high}

@@ -8,7 +8,7 @@ import (
 // What an input's error moves.
 const (
 	PartAngle  = "angle"
-	RightBlock = "right radius"
+	RightBlock = "block radius"
 	PressForce = "force"
 )
 
@@ -57,7 +57,7 @@ func CannotBe(in profiles.Input, u quantity.Units, ends [2]quantity.Value, why [
 	var out []string
 	for i, w := range why {
 		if w != nil {
-			out = append(out, InputName(in)+" of "+u.Show(ends[i])+": "+w.Say(u))
+			out = append(out, "can't be made: "+InputName(in)+" of "+u.Show(ends[i])+": "+w.Say(u))
 		}
 	}
 	return out
