@@ -76,17 +76,17 @@ func readInterval(line string, in Input, m Material, s Shape, inch bool, nominal
 	of, alloys, shape, units := r.text(), r.text(), r.text(), r.text()
 	over, to := r.number(), r.number()
 	i := Interval{Below: r.number(), Above: r.number()}
-	unit := 1.0
+	of100, unit := 1.0, 1.0
 	switch r.text() {
 	case "%":
-		unit = nominal / 100
+		of100, unit = 100, nominal // of 100 % nothing is left over
 	case "in":
 		unit = mmPerInch
 	case "mm", "":
 	default:
 		r.bug("an unknown unit")
 	}
-	i.Below, i.Above, i.Source = i.Below*unit, i.Above*unit, r.text()
+	i.Below, i.Above, i.Source = i.Below/of100*unit, i.Above/of100*unit, r.text()
 	r.end()
 	// Tubes of an inch size are met in mm too: a nanometre decides nothing.
 	const same = 1e-6
