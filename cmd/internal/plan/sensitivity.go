@@ -146,7 +146,7 @@ func (c Change) with(low, high Change, sign float64) Change {
 				most = v
 			}
 		}
-		return sign * math.Hypot(sum, most)
+		return sign*math.Hypot(sum, most) + 0 // no -0
 	}
 	return Change{
 		add(c.Right, low.Right, high.Right),

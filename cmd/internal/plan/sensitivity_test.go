@@ -85,7 +85,8 @@ func swing(t testing.TB, s *plan.Sensitivity, in profiles.Input) plan.Swing {
 	return s.Inputs[i]
 }
 
-func within(t interface{ Errorf(string, ...any) }, what string, got, want, tol float64) {
+func within(t rapid.TB, what string, got, want, tol float64) {
+	t.Helper()
 	if !(math.Abs(got-want) <= tol) {
 		t.Errorf("%s: %.12g, want %.12g", what, got, want)
 	}
