@@ -143,7 +143,11 @@ func TestSensitivityIsTheRewrittenJob(t *testing.T) {
 				q := worked(t, text, append(set, "block.existing", mm(s.Block), "bend.angle", fmt.Sprintf(`"%.17g rad"`, float64(end.Angle)))...)
 				within(t, name+": block", end.Right, q.Nominal.Block, 1e-8)
 				if w.Input == profiles.WidthInput || w.Input == profiles.DiameterInput {
-					continue // the strip is not cut to it
+					// The strip is cut to what is planned, in the rewritten job to this.
+					if more := (q.Existing.Press.PeakRubbed - end.Force) * (end.value - w.Nominal); !(more > 0) {
+						t.Errorf("%s: force %g, with a strip as wide %g", name, end.Force, q.Existing.Press.PeakRubbed)
+					}
+					continue
 				}
 				within(t, name+": travel", q.Existing.Press.Final.Travel, travel, 1e-8*travel)
 				within(t, name+": force", end.Force, q.Existing.Press.PeakRubbed, 1e-5*end.Force)
@@ -452,6 +456,7 @@ func TestSensitivityIntervals(t *testing.T) {
 		{"demo", demo, profiles.FrictionInput, 0.0495, 0.3, listed},
 		{"inline", worked(t, filledSquare), profiles.ProofInput, 210, 290, listed},
 		{"inline", worked(t, filledSquare), profiles.UnloadingInput, 0.9, 1, words.IntervalStated},
+		{"no softer than all", worked(t, filledSquare, "material.unloading", "0.97"), profiles.UnloadingInput, 0.92, 1, words.IntervalStated},
 		{"inline", worked(t, filledSquare), profiles.ExponentInput, 16.75, 40.25, listed},
 		{"no exponent is below 1", worked(t, filledSquare, "material.exponent", "1.2"), profiles.ExponentInput, 1, 1.2 * 1.61, listed},
 		{"deep", worked(t, emptyDeep), profiles.SupportsInput, 29.96875 * 25.4, 30.03125 * 25.4, listed},
@@ -475,6 +480,9 @@ func TestSensitivityIntervals(t *testing.T) {
 	if w.Source.Code != words.IntervalTrials {
 		t.Errorf("trials: %+v", w.Source)
 	}
+	tried.Metal.Trial.Exponent, tried.Metal.Trial.ExponentError = tried.Metal.Curve.Exponent, 3
+	w = swing(t, sensitivity(t, tried), profiles.ExponentInput)
+	within(t, "exponent of trials", w.High-w.Low, 12, 1e-9)
 	certified := worked(t, demoText, "allowance", `{proof = "300 MPa"}`)
 	w = swing(t, sensitivity(t, certified), profiles.ProofInput)
 	within(t, "certificate", w.High, 312, 1e-9)

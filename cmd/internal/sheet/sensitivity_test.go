@@ -55,6 +55,15 @@ func TestSensitivityIsTidy(t *testing.T) {
 				t.Errorf("%s in %s: lettering collides", path, u)
 			}
 			all := lettersOf(pic.Drawing)
+			sources := map[string]bool{}
+			for _, l := range all {
+				if number, source, ok := strings.Cut(l, "] "); ok && number[0] == '[' {
+					if sources[source] {
+						t.Errorf("%s: %q stands twice", path, source)
+					}
+					sources[source] = true
+				}
+			}
 			for _, w := range s.Inputs {
 				name := slices.Index(all, sentence.InputName(w.Input))
 				if name < 0 || !strings.HasPrefix(all[name+1], u.Figure(w.Kind.Of(w.Low))+", "+u.Figure(w.Kind.Of(w.Nominal))+", "+u.Figure(w.Kind.Of(w.High))) {
@@ -102,7 +111,12 @@ func TestSensitivityBars(t *testing.T) {
 	if len(zeros) != 3 {
 		t.Fatalf("%d fields", len(zeros))
 	}
+	axes := fieldsOf(pic.Drawing)
 	for f, m := range s.Measures() {
+		// Bars and figures take all of the field, and no more.
+		if a := axes[f]; a.reach.Min.X < a.axis.Min.X-1e-6 || a.reach.Max.X > a.axis.Max.X+1e-6 || a.reach.Width() < a.axis.Width()-1 {
+			t.Errorf("%s: %v on %v", m.Name, a.reach, a.axis)
+		}
 		ticks := map[float64]float64{} // figure to place
 		scale := 0.0
 		for _, w := range s.Inputs {
@@ -155,6 +169,58 @@ func TestSensitivityBars(t *testing.T) {
 	}
 	if n := len(boxes); n != 6 {
 		t.Errorf("%d boxes beside the inputs', want all together's 6", n)
+	}
+}
+
+// onAxis is a field's axis, and what its bars and their figures reach over.
+type onAxis struct{ axis, reach geom.Rect }
+
+// fieldsOf returns the fields of a chart: each begins with a bold name and its axis.
+func fieldsOf(d drawing.Drawing) []onAxis {
+	var out []onAxis
+	for i, sh := range d.Shapes {
+		l, ok := sh.(drawing.Text)
+		switch {
+		case ok && l.Bold && i > 0:
+			out = append(out, onAxis{d.Shapes[i+1].(drawing.Stroke).Path.Bounds(), geom.EmptyRect()})
+		case ok && len(out) > 0 && l.At.Y > out[0].axis.Min.Y && l.Words != "":
+			f := &out[len(out)-1]
+			f.reach = f.reach.Union(l.Bounds())
+		}
+	}
+	return out
+}
+
+// Of two ends on one side the shorter is seen, narrower, on the longer.
+func TestSensitivityBarsOnOneSide(t *testing.T) {
+	p := plantest.Read(t, "../../../testdata/davit-arm.toml")
+	for _, lowLonger := range []bool{false, true} {
+		s := sensitive(t, p)
+		s.Inputs = s.Inputs[:1]
+		w := &s.Inputs[0]
+		w.AtLow, w.AtHigh = s.Planned, s.Planned
+		w.AtLow.Right += 3
+		w.AtHigh.Right += 4
+		if lowLonger {
+			w.AtLow.Right += 2
+		}
+		s.Down, s.Up = plan.Change{}, plan.Change{Right: 6}
+		var boxes []drawing.Stroke
+		for _, sh := range drawnSensitivity(t, s, quantity.Millimetres).Shapes {
+			if l, ok := sh.(drawing.Stroke); ok && l.Path.Closed {
+				boxes = append(boxes, l)
+			}
+		}
+		if len(boxes) != 5 { // with the legend's and all together's
+			t.Fatalf("%d boxes", len(boxes))
+		}
+		under, over := boxes[2].Path.Bounds(), boxes[3].Path.Bounds()
+		if !under.Holds(over, 1e-9) || over.Height() >= 0.6*under.Height() {
+			t.Errorf("%v on %v", over, under)
+		}
+		if low := boxes[2].Tone == lowTone; low != lowLonger || boxes[3].Tone == boxes[2].Tone {
+			t.Errorf("tones %v on %v", boxes[3].Tone, boxes[2].Tone)
+		}
 	}
 }
 
@@ -215,6 +281,11 @@ func TestSensitivityOddCharts(t *testing.T) {
 	s.Down, s.Up = plan.Change{}, plan.Change{}
 	if pic = drawnSensitivity(t, s, quantity.Millimetres); !tidy(pic.Drawing) || pic.Check() != nil {
 		t.Error("a chart of what moves nothing is no chart")
+	}
+	for _, sh := range pic.Shapes {
+		if l, ok := sh.(drawing.Text); ok && l.Anchor == drawing.Middle {
+			t.Errorf("an axis of nothing has the figure %s", l.Words)
+		}
 	}
 	if pic := DrawSensitivity(s, "name", "text", quantity.Millimetres, 100); len(pic.Shapes) > 0 {
 		t.Error("there is no room on 100 mm")
