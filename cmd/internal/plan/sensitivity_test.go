@@ -483,6 +483,11 @@ func TestSensitivityIntervals(t *testing.T) {
 	tried.Metal.Trial.Exponent, tried.Metal.Trial.ExponentError = tried.Metal.Curve.Exponent, 3
 	w = swing(t, sensitivity(t, tried), profiles.ExponentInput)
 	within(t, "exponent of trials", w.High-w.Low, 12, 1e-9)
+	// Corners that meet still meet when the tube is narrower.
+	w = swing(t, sensitivity(t, worked(t, emptyDeep, "tube.corner", `"1/2 in"`)), profiles.WidthInput)
+	if w.AtLow.Why != nil {
+		t.Errorf("narrower: %+v", w.AtLow.Why)
+	}
 	certified := worked(t, demoText, "allowance", `{proof = "300 MPa"}`)
 	w = swing(t, sensitivity(t, certified), profiles.ProofInput)
 	within(t, "certificate", w.High, 312, 1e-9)
