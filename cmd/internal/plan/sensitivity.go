@@ -211,7 +211,7 @@ func (s *Sensitivity) outcome(t setting, strip float64) (Outcome, error) {
 		return o, nil
 	}
 	layers := stack(t.j, t.strip, t.curve)
-	layers.Strip.Outer.Width = strip
+	layers.Strip = bend.Massive(profiles.Solid{Width: strip, Depth: t.strip.Thickness}, t.strip.Curve.Law())
 	form, err := bend.NewForm(layers, s.Block)
 	if err != nil {
 		return o, err
