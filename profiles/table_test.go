@@ -17,7 +17,7 @@ import (
 func TestTablesArePlainCSV(t *testing.T) {
 	for name, table := range map[string]string{
 		"materials.csv": materialsCSV, "tubes.csv": tubesCSV, "plates.csv": platesCSV, "strips.csv": stripsCSV,
-		"fillers.csv": fillersCSV, "cautions.csv": cautionsCSV, "heat.csv": heatCSV, "hints.csv": hintsCSV, "gauges.csv": gaugesCSV, "sheets.csv": sheetsCSV,
+		"fillers.csv": fillersCSV, "cautions.csv": cautionsCSV, "heat.csv": heatCSV, "hints.csv": hintsCSV, "gauges.csv": gaugesCSV, "sheets.csv": sheetsCSV, "intervals.csv": intervalsCSV,
 	} {
 		c := csv.NewReader(strings.NewReader(table))
 		c.Comment = '#'

@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"io"
 	"strings"
 
@@ -20,10 +21,13 @@ type showCommand struct {
 	units     units
 	shop      shopFile
 	all, json bool
+	sensitive bool
+	svg       string
 }
 
 func (*showCommand) usage() string {
 	return `Usage: overbend show JOB.toml|DIR/... ... [--all | --json] [--units mm|in] [--shop FILE]
+       overbend show JOB.toml --sensitivity [--json] [--svg FILE]
 
 Works the job out and prints on one screen the ten numbers that a person acts on,
 and what warns. With --all every number in the order of the work: overbend, what
@@ -35,18 +39,26 @@ file's name. One that fails says so and the others are done; the exit code is th
 worst. --json then prints an object a line: file, job and, where it failed, error.
 Names that begin with a dot and TOML files without [tube] and [bend] are left out.
 
+With --sensitivity it prints what decides: metal, tube, filler, strip and press are
+set to either end of their tolerance one at a time, and by how much the part's angle,
+the block that would have been right and the force move. --svg draws that as a chart
+into a new file, --json adds it to the JSON as "sensitivity".
+
 Examples:
   overbend show davit.toml
   overbend show davit.toml --all
   overbend show davit.toml --units in
   overbend show davit.toml --json > numbers.json
   overbend show rails/... --json > rails.jsonl
+  overbend show davit.toml --sensitivity --svg decides.svg
 `
 }
 
 func (c *showCommand) flags(f *pflag.FlagSet) {
 	f.BoolVar(&c.all, "all", false, "print every number, not the ten that a person acts on")
 	f.BoolVar(&c.json, "json", false, "print JSON; the README documents its keys")
+	f.BoolVar(&c.sensitive, "sensitivity", false, "print by how much each uncertain input moves angle, block and force")
+	f.StringVar(&c.svg, "svg", "", "with --sensitivity, draw it into `FILE.svg`")
 	c.units.flag(f)
 	c.shop.flag(f)
 }
@@ -58,8 +70,17 @@ func (c *showCommand) run(args []string, stdout, stderr io.Writer) error {
 	if _, err := c.units.get(); err != nil {
 		return err
 	}
-	if c.all && c.json {
+	switch {
+	case c.all && c.json:
 		return errors.New("show: --all and --json both print every number; give one of them")
+	case c.all && c.sensitive:
+		return errors.New("show: --all and --sensitivity print pages of their own; give one of them")
+	case c.svg != "" && !c.sensitive:
+		return errors.New("show: --svg draws what --sensitivity works out; give both")
+	case c.svg != "":
+		if err := newChart(c.svg); err != nil {
+			return fmt.Errorf("--svg: %w", err)
+		}
 	}
 	s, err := c.shop.read()
 	if err != nil {
@@ -67,6 +88,9 @@ func (c *showCommand) run(args []string, stdout, stderr io.Writer) error {
 	}
 	if onlyOne(args) {
 		return c.one(args[0], s, stdout, stderr)
+	}
+	if c.svg != "" {
+		return errors.New("show: --svg draws one job; give one file with it")
 	}
 	ctx, release := holdSignals()
 	defer release()
@@ -87,6 +111,8 @@ func (c *showCommand) one(path string, s shop.Shop, stdout, stderr io.Writer) er
 		return err
 	}
 	switch {
+	case c.sensitive:
+		err = c.sensitivity(stdout, stderr, p, u)
 	case c.json:
 		var text []byte
 		if text, err = report.JSON(p, nil); err == nil {
@@ -119,6 +145,29 @@ func putJSON(w io.Writer, path string, o *outcome) error {
 	e := json.NewEncoder(w)
 	e.SetEscapeHTML(false)
 	return e.Encode(line)
+}
+
+// sensitivity prints what decides, and draws it where that is asked for.
+func (c *showCommand) sensitivity(stdout, stderr io.Writer, p *plan.Plan, u quantity.Units) error {
+	s, err := p.Sensitivity()
+	if err != nil {
+		return err
+	}
+	if c.json {
+		text, err := report.SensitiveJSON(p, s)
+		if err != nil {
+			return err
+		}
+		if _, err := stdout.Write(text); err != nil {
+			return err
+		}
+	} else if err := writeSensitivity(stdout, p, s, u); err != nil {
+		return err
+	}
+	if c.svg == "" {
+		return nil
+	}
+	return drawSensitivity(c.svg, stderr, p, s, u)
 }
 
 // workOut reads a job file and works it out in a shop. The units are the flag's,

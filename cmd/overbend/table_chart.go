@@ -34,8 +34,8 @@ const mostLines = 8
 
 // newTableChart returns the chart of a table before any row is known.
 func newTableChart(t *tableOf, path string) (*tableChart, error) {
-	if exists(path) {
-		return nil, fmt.Errorf("%s: exists already; choose another name", path)
+	if err := newChart(path); err != nil {
+		return nil, err
 	}
 	k := &tableChart{t: t}
 	if len(t.keys) > 2 {
@@ -131,24 +131,39 @@ func (k *tableChart) add(i int, r tableRow) {
 
 // write draws the chart into a new file, and warns of what can't be lettered.
 func (k *tableChart) write(path string, stderr io.Writer) error {
-	var p sheet.Picture
-	for _, wide := range []float64{180, 240, 320} { // mm, as wide as the names ask for
-		if p = sheet.DrawChart(k.c, lettering.Ordinary, wide, wide*2/3); len(p.Shapes) > 0 {
-			break
+	return writeChart(path, stderr, k.c.Name+" over "+k.c.Over, func(wide float64) sheet.Picture {
+		return sheet.DrawChart(k.c, lettering.Ordinary, wide, wide*2/3)
+	})
+}
+
+// writeChart draws a chart into a new file, at the least width in mm that its names
+// leave room for, and warns of what can't be lettered. An empty picture says that
+// one is too narrow.
+func writeChart(path string, stderr io.Writer, title string, draw func(wide float64) sheet.Picture) error {
+	for _, wide := range []float64{180, 240, 320} {
+		p := draw(wide)
+		if len(p.Shapes) == 0 {
+			continue
 		}
+		p.Drawing.Title = title
+		var b bytes.Buffer
+		if err := svg.Write(&b, p.Drawing); err != nil {
+			return err
+		}
+		if err := kit.Create(path, b.String()); err != nil {
+			return err
+		}
+		return warnLetters(stderr, path, p.Drawing)
 	}
-	if len(p.Shapes) == 0 {
-		return fmt.Errorf("--svg: %s and %s leave no room for the chart", k.c.Name, k.c.Over)
+	return fmt.Errorf("--svg: the names in %q leave no room for the chart", title)
+}
+
+// newChart returns an error where a chart's file is there already.
+func newChart(path string) error {
+	if exists(path) {
+		return fmt.Errorf("%s: exists already; choose another name", path)
 	}
-	p.Drawing.Title = k.c.Name + " over " + k.c.Over
-	var b bytes.Buffer
-	if err := svg.Write(&b, p.Drawing); err != nil {
-		return err
-	}
-	if err := kit.Create(path, b.String()); err != nil {
-		return err
-	}
-	return warnLetters(stderr, path, p.Drawing)
+	return nil
 }
 
 func withUnit(name, unit string) string {

@@ -192,24 +192,31 @@ func TestTableInterrupted(t *testing.T) {
 	}
 }
 
-// The README's chart: the demo's force over the radius. Look at it when it changes.
-func TestTableChartGolden(t *testing.T) {
-	const golden = "../../testdata/table.svg"
-	path := filepath.Join(t.TempDir(), "table.svg")
-	if code := run([]string{"table", demo, "--vary", "bend.radius=200..600/10mm", "--vary", "tube.material=6082-T6,6061-T4,6060-T66", "--columns", "press.needed_force_N", "--svg", path}, io.Discard, os.Stderr); code != exitDone {
-		t.Fatal(code)
-	}
-	got, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if *update {
-		if err := os.WriteFile(golden, got, 0o666); err != nil {
+// The README's charts: the demo's force over the radius, and what decides it. Look at
+// them when they change.
+func TestChartGoldens(t *testing.T) {
+	for name, args := range map[string][]string{
+		"table.svg":       {"table", demo, "--vary", "bend.radius=200..600/10mm", "--vary", "tube.material=6082-T6,6061-T4,6060-T66", "--columns", "press.needed_force_N"},
+		"sensitivity.svg": {"show", demo, "--sensitivity"},
+	} {
+		golden, path := "../../testdata/"+name, filepath.Join(t.TempDir(), name)
+		if code := run(append(args, "--svg", path), io.Discard, os.Stderr); code != exitDone {
+			t.Fatal(code)
+		}
+		got, err := os.ReadFile(path)
+		if err != nil {
 			t.Fatal(err)
 		}
-	}
-	if want, err := os.ReadFile(golden); err != nil || !bytes.Equal(got, want) {
-		t.Errorf("%s is another now; see -update (%v)", golden, err)
+		if *update {
+			if err := os.WriteFile(golden, got, 0o666); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(golden)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sameText(t, name, string(got), string(want))
 	}
 }
 
@@ -289,3 +296,20 @@ func BenchmarkTable(b *testing.B) {
 type writerFunc func([]byte) (int, error)
 
 func (f writerFunc) Write(p []byte) (int, error) { return f(p) }
+
+// The README's table of what decides the demo is what show prints.
+func TestSensitivityInREADME(t *testing.T) {
+	readme, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var shown bytes.Buffer
+	if code := run([]string{"show", demo, "--sensitivity"}, &shown, io.Discard); code != exitDone {
+		t.Fatal(code)
+	}
+	_, rows, _ := strings.Cut(shown.String(), "\n\ninput ")
+	rows, _, found := strings.Cut("input "+rows, "\nfiller's")
+	if text := "    " + strings.ReplaceAll(rows, "\n", "\n    ") + "\n"; !found || !strings.Contains(string(readme), text) {
+		t.Errorf("the README has another:\n%s", text)
+	}
+}

@@ -176,6 +176,9 @@ func (u Units) Figure(v Value) string {
 	case Stop:
 		return fixed(math.Round(x*2)/2, 1)
 	case Stress, Moment, Share:
+		if v.Kind == Stress && math.Abs(x) >= wholeStress {
+			return trimmed(x, 0)
+		}
 		return trimmed(x, 1)
 	case Force, Pressure:
 		return significant(x, 3)
@@ -201,6 +204,18 @@ func (u Units) Figure(v Value) string {
 		return trimmed(x, 0)
 	}
 	return trimmed(x, 2) // angles, capacities, numbers
+}
+
+// Change returns the figure of a difference with its sign: "+1.2", "0".
+func (u Units) Change(v Value) string {
+	switch figure := u.Figure(v); {
+	case strings.Trim(figure, "-0.") == "":
+		return "0"
+	case v.V > 0:
+		return "+" + figure
+	default:
+		return figure
+	}
 }
 
 // Of returns a value in the unit of [Units.Unit], unrounded: for an axis.
@@ -331,11 +346,12 @@ func (u Units) Sum(mm ...float64) string {
 func Percent(share float64) string { return Millimetres.Show(Share.Of(share)) }
 
 // finestTravel is the travel in mm below which half a millimetre would be too
-// coarse; coarseRadius the radius above which hundredths are not to be had. Both
-// are common practice, no source.
+// coarse; coarseRadius the radius above which hundredths are not to be had, and
+// wholeStress the stress above which tenths are not. All are common practice, no source.
 const (
 	finestTravel = 10.0
 	coarseRadius = 100.0
+	wholeStress  = 1000.0
 )
 
 // Fraction returns a length in inches as a rule has it: to the nearest 1/32, or

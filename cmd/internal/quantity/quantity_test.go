@@ -285,6 +285,16 @@ func TestFormat(t *testing.T) {
 		{Millimetres.Angle(-1e-9), "0 deg"},
 		{Millimetres.Show(Stress.Of(262.0007)), "262 MPa"},
 		{Inches.Show(Stress.Of(262.0007)), "38 ksi"},
+		{Millimetres.Show(Stress.Of(999.96)), "1000 MPa"},
+		{Millimetres.Show(Stress.Of(1000.4)), "1000 MPa"},
+		{Millimetres.Show(Stress.Of(1199.6)), "1200 MPa"},
+		{Inches.Show(Stress.Of(70000)), "10153 ksi"}, // 10152.64
+		{Millimetres.Change(Length.Of(1.234)), "+1.23"},
+		{Millimetres.Change(Length.Of(-1.234)), "-1.23"},
+		{Millimetres.Change(Length.Of(0.004)), "0"},
+		{Millimetres.Change(Force.Of(-1)), "0"}, // 0.00
+		{Millimetres.Change(Force.Of(1234)), "+1.23"},
+		{Inches.Change(Degrees(geom.Degree)), "+1"},
 		{Millimetres.Show(Pressure.Of(14.2)), "142 bar"},
 		{Inches.Show(Pressure.Of(14.2)), "2060 psi"}, // 14.2 MPa / 6.894757 kPa
 		{Millimetres.Show(Force.Of(17617)), "17.6 kN"},
@@ -380,7 +390,7 @@ func TestFormatParse(t *testing.T) {
 			{Millimetres.Length(v), in, 0.005},
 			{Inches.Length(v), mm, 0.0005 * 25.4},
 			{Millimetres.Tape(v), in, 0.5},
-			{u.Show(Stress.Of(v)), of(ParseStress, u), 0.05 * 6.895},
+			{u.Show(Stress.Of(v)), of(ParseStress, u), max(0.05*6.895, v/wholeStress/2)},
 			{u.Show(Force.Of(v)), of(ParseForce, u), 0.005*v + 5},
 			{u.Show(Tonnes.Of(v)), of(ParseForce, u), 0.005 * 9806.65},
 			{u.Show(ShortTons.Of(v)), of(ParseForce, u), 0.005 * 8896.44},

@@ -138,11 +138,11 @@ type jsonField struct {
 }
 
 // fieldsOf returns the fields of a struct, those of embedded ones among them. The
-// kit's list of files is no part of a plan.
+// kit's list of files is no part of a plan, and what decides is worked out apart.
 func fieldsOf(t reflect.Type) []jsonField {
 	var out []jsonField
 	for _, f := range reflect.VisibleFields(t) {
-		if name, _, _ := strings.Cut(f.Tag.Get("json"), ","); name != "" && f.Type != reflect.TypeFor[*kitDoc]() {
+		if name, _, _ := strings.Cut(f.Tag.Get("json"), ","); name != "" && f.Type != reflect.TypeFor[*kitDoc]() && f.Type != reflect.TypeFor[*sensitivityDoc]() {
 			out = append(out, jsonField{f, name})
 		}
 	}

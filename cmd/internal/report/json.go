@@ -45,6 +45,8 @@ type Doc struct {
 	Used     usedDoc      `json:"used"`
 	Advice   []adviceDoc  `json:"advice"`
 	Kit      *kitDoc      `json:"kit,omitempty"`
+
+	Sensitivity *sensitivityDoc `json:"sensitivity,omitempty"`
 }
 
 type sectionDoc struct {
@@ -412,20 +414,24 @@ type kitDoc struct {
 // file's digest and is sealed.
 func JSON(p *plan.Plan, files []kit.File) ([]byte, error) {
 	d := doc(p)
-	if files != nil {
-		d.Kit = &kitDoc{kit.Entries(files), kit.NoSeal}
+	if files == nil {
+		return d.text()
 	}
+	d.Kit = &kitDoc{kit.Entries(files), kit.NoSeal}
+	text, err := d.text()
+	if err != nil {
+		return nil, err
+	}
+	return kit.Seal(text), nil
+}
+
+func (d Doc) text() ([]byte, error) {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
-	if err := e.Encode(d); err != nil {
-		return nil, err
-	}
-	if files != nil {
-		return kit.Seal(b.Bytes()), nil
-	}
-	return b.Bytes(), nil
+	err := e.Encode(d)
+	return b.Bytes(), err
 }
 
 // some returns a pointer to v, or nil when v is 0, NaN or infinite: JSON's

@@ -158,6 +158,20 @@ const (
 	GaugeUnlisted   Code = "gauge-unlisted"
 )
 
+// How far an input may be off, and what comes of it.
+const (
+	IntervalListed      Code = "interval-listed"
+	IntervalMinimum     Code = "interval-minimum"
+	IntervalCertificate Code = "interval-certificate"
+	IntervalTrials      Code = "interval-trials"
+	IntervalShop        Code = "interval-shop"
+	IntervalStated      Code = "interval-stated"
+	IntervalTravel      Code = "interval-travel"
+	EndOverCapacity     Code = "end-over-capacity"
+	EndOverStroke       Code = "end-over-stroke"
+	EndBreaks           Code = "end-breaks"
+)
+
 // What heat does to a metal.
 const (
 	HeatHarmless Code = "heat-harmless"
@@ -197,6 +211,18 @@ var catalogue = [...]entry{
 	{code: FromTrials, long: "fitted to {trials}"},
 	{code: FromShopSameLot, long: "{name} of the shop file, for the same lot"},
 	{code: FromShopOtherLot, long: "{name} of the shop file, for another lot"},
+
+	{code: IntervalListed, long: "{source}"},
+	{code: IntervalMinimum, long: "from the standard's minimum to two standard deviations over the typical one ({source})"},
+	{code: IntervalCertificate, long: "how far a test of the piece lies from its mill certificate (F. M. Bartlett and others 2003)"},
+	{code: IntervalTrials, long: "two standard deviations of the fit to the trials"},
+	{code: IntervalShop, long: "two standard deviations of what the shop file keeps of {name}, with the scatter in or between lots"},
+	{code: IntervalStated, long: "about the value that the job file states; common practice, no source"},
+	{code: IntervalTravel, long: "how well a travel is read off a rule; common practice, no source"},
+	{code: EndOverCapacity, long: "needs {force}, more than the press's {capacity}"},
+	{code: EndOverStroke, long: "needs a travel of {travel}, more than the stroke of {stroke}"},
+	{code: EndBreaks, long: "stretches the outer face by {strain}, more than the {elongation} at which the metal breaks"},
+
 	{code: TrialsJoined, long: "joined with the other trials of {name} in the shop file: {proof} +- {error}, the mean of the lot"},
 	{
 		code:  LettersLacking,
