@@ -101,9 +101,24 @@ func (l Layout) Pages(d drawing.Drawing, name string) ([]drawing.Drawing, error)
 	case firstErr != nil:
 		return nil, fmt.Errorf("paper: %w", firstErr)
 	}
-	// Neither way up has room: name the way that comes nearer.
+	return nil, fmt.Errorf("paper: %w", l.Check())
+}
+
+// Check returns an error for a layout out of range, or a margin that leaves no room
+// on either way up of the paper.
+func (l Layout) Check() error {
+	l, err := l.checked()
+	if err != nil {
+		return err
+	}
+	for _, landscape := range [2]bool{false, true} {
+		if _, ok := l.frame(landscape); ok {
+			return nil
+		}
+	}
+	// Name the way that comes nearer.
 	w, h := math.Max(l.Paper.Width, l.Paper.Height), math.Min(l.Paper.Width, l.Paper.Height)
-	return nil, fmt.Errorf("paper: a margin of %.4g mm leaves %.4g x %.4g mm of %s; at least %d x %d mm is needed",
+	return fmt.Errorf("a margin of %.4g mm leaves %.4g x %.4g mm of %s; at least %d x %d mm is needed",
 		l.Margin, math.Max(0, w-2*l.Margin), math.Max(0, h-2*l.Margin), l.Paper.Name, minWidth, minHeight)
 }
 
