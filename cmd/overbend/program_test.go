@@ -177,7 +177,9 @@ type numbers struct {
 	Blank struct {
 		Length float64 `json:"length_mm"`
 		Marks  []struct {
-			At float64 `json:"at_mm"`
+			At      float64 `json:"at_mm"`
+			Outside float64 `json:"outside_mm"`
+			Inside  float64 `json:"inside_mm"`
 		}
 	}
 	Fixture struct {
@@ -334,9 +336,10 @@ func agree(t *rapid.T, say numbers, drawn map[string]dxfread.Drawing, kerf float
 		return
 	}
 	for _, m := range say.Blank.Marks {
-		// Marks nearer than a scribed line is wide are one; what is at an end is the end.
+		// Marks nearer than a scribed line is wide are one; what is at an end is the
+		// end, and a slanting mark stops there.
 		const end = 0.2
-		if m.At > end && m.At < say.Blank.Length-end && !some("blank.dxf", func(s dxfread.Shape) bool {
+		if min(m.Outside, m.Inside) > end && max(m.Outside, m.Inside) < say.Blank.Length-end && !some("blank.dxf", func(s dxfread.Shape) bool {
 			return s.Layer == "SCRIBE" && math.Abs(s.Path.Bounds().Centre().X-m.At) < 0.1+coordinate
 		}) {
 			t.Fatalf("blank.dxf has no mark at %g mm", m.At)
