@@ -338,7 +338,7 @@ func agree(t *rapid.T, say numbers, drawn map[string]dxfread.Drawing, kerf float
 	for _, m := range say.Blank.Marks {
 		// Marks nearer than a scribed line is wide are one; what is at an end is the
 		// end, and a slanting mark stops there.
-		const end = 0.2
+		const end = 1 // mm
 		if min(m.Outside, m.Inside) > end && max(m.Outside, m.Inside) < say.Blank.Length-end && !some("blank.dxf", func(s dxfread.Shape) bool {
 			return s.Layer == "SCRIBE" && math.Abs(s.Path.Bounds().Centre().X-m.At) < 0.1+coordinate
 		}) {
