@@ -150,7 +150,7 @@ func TestBad(t *testing.T) {
 		{`"11x17 in"`, `"A9"`, `s:18: paper.size: "A9" is no paper`},
 		{`"11x17 in"`, `"5x5 in"`, `s:19: paper.margin: a margin of 12.7 mm leaves 101.6 x 101.6 mm of 5x5 in`},
 		{`margin = 0.5`, `margin = 5`, `s:19: paper.margin: a margin of 127 mm leaves 177.8 x 25.4 mm of 11x17 in`},
-		{`"11x17 in"`+"\nmargin = 0.5", `"5x5 in"`, `s:18: paper.size: a margin of 10 mm leaves 107 x 107 mm of 5x5 in`},
+		{`"11x17 in"` + "\nmargin = 0.5", `"5x5 in"`, `s:18: paper.size: a margin of 10 mm leaves 107 x 107 mm of 5x5 in`},
 		{`"1.01x0.99"`, `"2x1"`, `s:20: paper.print_scale: print scale "2x1" is wrong`},
 		{`alloy = 158`, `alloy = 150`, `s:22: filler.alloy: `},
 		{`mass = "1 lb"`, `mass = 1`, `s:23: filler.mass: "1" has no unit; write it like 25 lb`},
