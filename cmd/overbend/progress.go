@@ -29,6 +29,29 @@ func newProgress(to io.Writer, of int) *progress {
 	return p
 }
 
+// waiting shows after a while what is being waited for and how long it has taken, ten
+// times a second. What it returns ends that and takes the line away.
+func waiting(to io.Writer, what string, after time.Duration) (done func()) {
+	begun, end, ended := time.Now(), make(chan struct{}), make(chan struct{})
+	go func() {
+		defer close(ended)
+		p := &progress{to: to}
+		defer p.clear()
+		for wait := after; ; wait = 100 * time.Millisecond {
+			select {
+			case <-end:
+				return
+			case <-time.After(wait):
+				p.write(fmt.Sprintf("%s, %.1f s", what, time.Since(begun).Seconds()))
+			}
+		}
+	}()
+	return func() {
+		close(end)
+		<-ended
+	}
+}
+
 // onTerminal reports whether somebody sees what is written.
 func onTerminal(w io.Writer) bool {
 	if o, ok := w.(*output); ok {

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"log"
+	"math"
 	"net"
 	"net/http"
 	"net/netip"
@@ -15,6 +16,7 @@ import (
 	"os/exec"
 	"os/signal"
 	"runtime"
+	"strconv"
 	"syscall"
 	"time"
 
@@ -73,9 +75,12 @@ func (c *serveCommand) run(args []string, stdout, stderr io.Writer) error {
 	default:
 		return fmt.Errorf("serve: %d arguments given; it takes one job file at most; see overbend serve --help", len(args))
 	}
-	host, _, err := net.SplitHostPort(c.addr)
+	host, port, err := net.SplitHostPort(c.addr)
 	if err != nil {
 		return fmt.Errorf("--addr: %.60q is not allowed; it must be HOST:PORT, like %s", c.addr, defaultAddress)
+	}
+	if _, err := strconv.ParseUint(port, 10, 16); err != nil {
+		return fmt.Errorf("--addr: %.60q has the port %.20q; a whole number from 0 to %d is allowed", c.addr, port, math.MaxUint16)
 	}
 	l, err := listen(c.addr)
 	if err != nil {

@@ -5,7 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"strings"
+	"time"
 
 	"github.com/spf13/pflag"
 
@@ -180,6 +182,9 @@ func workOut(path string, flag *units, s shop.Shop) (*plan.Plan, quantity.Units,
 	u, err := flag.or(j.Units())
 	if err != nil {
 		return nil, 0, err
+	}
+	if n := len(j.Trials); n > 0 && onTerminal(os.Stderr) { // a hundred that disagree take a second or two
+		defer waiting(os.Stderr, "fitting the metal to "+words.Count(n, "trial"), 300*time.Millisecond)()
 	}
 	p, err := plan.New(j)
 	if err != nil {

@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"regexp"
 	"runtime"
 	"strconv"
 	"strings"
@@ -311,5 +312,22 @@ func TestSensitivityInREADME(t *testing.T) {
 	rows, _, found := strings.Cut("input "+rows, "\nfiller's")
 	if text := "    " + strings.ReplaceAll(rows, "\n", "\n    ") + "\n"; !found || !strings.Contains(string(readme), text) {
 		t.Errorf("the README has another:\n%s", text)
+	}
+}
+
+// A wait that is short shows nothing; a long one says what for, and leaves an empty
+// line behind.
+func TestWaiting(t *testing.T) {
+	var short, long bytes.Buffer
+	waiting(&short, "fitting", time.Hour)()
+	if short.Len() > 0 {
+		t.Errorf("a short wait shows %q", short.String())
+	}
+	done := waiting(&long, "fitting", time.Millisecond)
+	time.Sleep(250 * time.Millisecond)
+	done()
+	first, rest, _ := strings.Cut(strings.TrimPrefix(long.String(), "\r\r"), "\r")
+	if !regexp.MustCompile(`^fitting, 0\.\d s$`).MatchString(first) || !regexp.MustCompile(`\r *\r$`).MatchString(rest) {
+		t.Errorf("a long wait shows %q", long.String())
 	}
 }

@@ -45,10 +45,27 @@ func (d Drawing) Placement() Placement {
 // 14,400 units of 1/72 in that a page of PDF may have.
 const MaxSheet = 14400 * 25.4 / 72
 
-// Check returns an error if d can't be put on paper: a number that is not
-// finite, no sheet at all or one over [MaxSheet], a print correction that is
-// not positive, or an unknown role, tone or shape.
+// Check returns an error if d can't be put on paper: what [Drawing.CheckShapes] finds,
+// a sheet over [MaxSheet] or a print correction that is not positive.
 func (d Drawing) Check() error {
+	if err := d.CheckShapes(); err != nil {
+		return err
+	}
+	if sheet := d.Sheet(); sheet.Width() > MaxSheet || sheet.Height() > MaxSheet {
+		return fmt.Errorf("drawing %q needs a sheet of %.0f x %.0f mm; at most %.0f mm a side is allowed",
+			d.Title, sheet.Width(), sheet.Height(), MaxSheet)
+	}
+	for _, k := range []float64{d.ScaleX, d.ScaleY} {
+		if !(k >= 0) || !finite(k) {
+			return fmt.Errorf("drawing %q has a print correction of %g; a positive number is allowed", d.Title, k)
+		}
+	}
+	return nil
+}
+
+// CheckShapes returns an error if d can't be drawn on paper of whatever size: a number
+// that is not finite, no sheet at all, or an unknown role, tone or shape.
+func (d Drawing) CheckShapes() error {
 	for i, s := range d.Shapes {
 		var ok bool
 		var role Role
@@ -73,15 +90,6 @@ func (d Drawing) Check() error {
 	sheet := d.Sheet()
 	if sheet.Empty() || !sheet.Min.Finite() || !sheet.Max.Finite() || !(sheet.Width() > 0 && sheet.Height() > 0) {
 		return fmt.Errorf("drawing %q has no sheet: it needs a page or shapes that cover an area", d.Title)
-	}
-	if sheet.Width() > MaxSheet || sheet.Height() > MaxSheet {
-		return fmt.Errorf("drawing %q needs a sheet of %.0f x %.0f mm; at most %.0f mm a side is allowed",
-			d.Title, sheet.Width(), sheet.Height(), MaxSheet)
-	}
-	for _, k := range []float64{d.ScaleX, d.ScaleY} {
-		if !(k >= 0) || !finite(k) {
-			return fmt.Errorf("drawing %q has a print correction of %g; a positive number is allowed", d.Title, k)
-		}
 	}
 	return nil
 }

@@ -42,6 +42,9 @@ const (
 	maxCols = 99
 )
 
+// ErrTooMany says that a drawing is too large for the paper's pages.
+var ErrTooMany = fmt.Errorf("at most %d rows and %d columns are allowed", maxRows, maxCols)
+
 // Pages returns d at 1:1 on one page if its shapes fit, else on tiles, row by
 // row from the top left: A1, A2, ... B1. The paper lies portrait or landscape as
 // gives fewer pages, portrait if equal. name is the part's name in captions and
@@ -57,14 +60,14 @@ const (
 // then hang together at corners only.
 //
 // It returns an error for a layout out of range, a margin that leaves no room,
-// a drawing that fails [drawing.Drawing.Check] or needs over 26 rows or 99
-// columns, and a text longer than any window.
+// a drawing that fails [drawing.Drawing.CheckShapes], one that needs over 26 rows or
+// 99 columns ([ErrTooMany]), and a text longer than any window.
 func (l Layout) Pages(d drawing.Drawing, name string) ([]drawing.Drawing, error) {
 	l, err := l.checked()
 	if err != nil {
 		return nil, fmt.Errorf("paper: %w", err)
 	}
-	if err := d.Check(); err != nil {
+	if err := d.CheckShapes(); err != nil { // its tiles may be small where its sheet is not
 		return nil, fmt.Errorf("paper: %w", err)
 	}
 
@@ -98,9 +101,24 @@ func (l Layout) Pages(d drawing.Drawing, name string) ([]drawing.Drawing, error)
 	case firstErr != nil:
 		return nil, fmt.Errorf("paper: %w", firstErr)
 	}
-	// Neither way up has room: name the way that comes nearer.
+	return nil, fmt.Errorf("paper: %w", l.Check())
+}
+
+// Check returns an error for a layout out of range, or a margin that leaves no room
+// on either way up of the paper.
+func (l Layout) Check() error {
+	l, err := l.checked()
+	if err != nil {
+		return err
+	}
+	for _, landscape := range [2]bool{false, true} {
+		if _, ok := l.frame(landscape); ok {
+			return nil
+		}
+	}
+	// Name the way that comes nearer.
 	w, h := math.Max(l.Paper.Width, l.Paper.Height), math.Min(l.Paper.Width, l.Paper.Height)
-	return nil, fmt.Errorf("paper: a margin of %.4g mm leaves %.4g x %.4g mm of %s; at least %d x %d mm is needed",
+	return fmt.Errorf("a margin of %.4g mm leaves %.4g x %.4g mm of %s; at least %d x %d mm is needed",
 		l.Margin, math.Max(0, w-2*l.Margin), math.Max(0, h-2*l.Margin), l.Paper.Name, minWidth, minHeight)
 }
 
@@ -298,13 +316,13 @@ func newPlan(f frame, c *content, paper, name string) (*plan, error) {
 
 	// Count before cutting anything: a wild size must not cost time or memory.
 	if c.box.Width() > maxCols*(w-overlap) || c.box.Height() > maxRows*(h-overlap) {
-		return nil, fmt.Errorf("%s of %.0f x %.0f mm needs too many pages of %s; at most %d rows and %d columns are allowed",
-			name, c.box.Width(), c.box.Height(), paper, maxRows, maxCols)
+		return nil, fmt.Errorf("%s of %.0f x %.0f mm needs too many pages of %s; %w",
+			name, c.box.Width(), c.box.Height(), paper, ErrTooMany)
 	}
 	across, up := c.x.ways(w), c.y.ways(h)
 	if len(across[0].lo) > maxCols || len(up[0].lo) > maxRows {
-		return nil, fmt.Errorf("%s of %.0f x %.0f mm needs %d x %d pages of %s; at most %d rows and %d columns are allowed",
-			name, c.box.Width(), c.box.Height(), len(up[0].lo), len(across[0].lo), paper, maxRows, maxCols)
+		return nil, fmt.Errorf("%s of %.0f x %.0f mm needs %d x %d pages of %s; %w",
+			name, c.box.Width(), c.box.Height(), len(up[0].lo), len(across[0].lo), paper, ErrTooMany)
 	}
 	var best *plan
 	for _, x := range across {

@@ -108,7 +108,8 @@ func (c chordRun) reach(i, least int, ok func(j int) bool) int {
 	if i+least > n || !ok(i+least) {
 		return i
 	}
-	good, bad := i+least, n+1
+	good := i + least
+	var bad int
 	for step := least; ; step *= 2 {
 		j := min(good+step, n)
 		if j == good {

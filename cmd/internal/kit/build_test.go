@@ -16,6 +16,7 @@ import (
 	"overbend/cmd/internal/plan"
 	"overbend/cmd/internal/plan/plantest"
 	"overbend/cmd/internal/quantity"
+	"overbend/export/drawing"
 	"overbend/export/dxf"
 	"overbend/export/dxf/dxftest"
 	"overbend/export/paper"
@@ -278,6 +279,60 @@ legs = [%s, %s]
 			}
 			if f := find(t, files, "blank.dxf"); math.Abs(f.Width-p.Tools.Blank.Length) > 1e-9 {
 				t.Errorf("%q: blank.dxf is %g mm long, want %g", c.name, f.Width, p.Tools.Blank.Length)
+			}
+		}
+	}
+}
+
+// A part that is larger than a sheet of paper or PDF may be is drawn smaller as a
+// whole and tiled at true size; one that is larger than all pages together is only
+// drawn, and its line in the list says so.
+func TestBuildHuge(t *testing.T) {
+	j, err := job.Parse("huge.toml", []byte(`name = "huge"
+[tube]
+shape = "rectangle"
+width = 80
+depth = 80
+wall = 3
+material = "6082-T6"
+[bend]
+radius = 8000
+angle = 60
+legs = [300, 300]
+[press]
+supports = 8000
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := plan.New(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		sheet, block, doc string
+		tiled             bool
+	}{
+		{"A4", "form block, one layer, 1:2, too large for paper at 1:1", "job sheet and all prints at 1:1", true},
+		{"200x150", "form block, one layer, too large to tape together from  pages, 1:2, too large for paper at 1:1", "job sheet and the prints that pages can be taped together for at 1:1", false},
+	} {
+		files, err := kit.Build(p, options(t, c.sheet))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if f := find(t, files, "block.svg"); f.Purpose != c.block {
+			t.Errorf("on %s the block is %q", c.sheet, f.Purpose)
+		}
+		if f := find(t, files, "print.pdf"); !strings.HasPrefix(f.Purpose, c.doc+", ") {
+			t.Errorf("on %s the PDF is %q", c.sheet, f.Purpose)
+		}
+		if f := find(t, files, "block.dxf"); !(f.Width > drawing.MaxSheet) {
+			t.Errorf("block.dxf is %g mm wide", f.Width)
+		}
+		for _, name := range []string{"block-page-1.svg", "template-inside-page-1.svg"} {
+			want := c.tiled || name != "block-page-1.svg"
+			if got := slices.ContainsFunc(files, func(f kit.File) bool { return f.Name == name }); got != want {
+				t.Errorf("on %s, %s: %v", c.sheet, name, got)
 			}
 		}
 	}

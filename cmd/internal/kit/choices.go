@@ -69,6 +69,13 @@ func (c Choices) Options(own shop.Paper, inches bool, u quantity.Units) (Options
 		own.Size = shop.UsualPaper(inches)
 	}
 	o.Paper = paper.Layout{Paper: own.Size, Margin: own.Margin, ScaleX: own.ScaleX, ScaleY: own.ScaleY}
+	if err := o.Paper.Check(); err != nil {
+		name := "paper"
+		if c.Margin != "" {
+			name = "margin"
+		}
+		return wrong(name, err)
+	}
 	if u == quantity.Inches {
 		o.Paper.Rule = drawing.Customary
 	}

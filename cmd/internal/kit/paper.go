@@ -1,6 +1,7 @@
 package kit
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -67,7 +68,12 @@ func lay(p *plan.Plan, o Options) (layout, error) {
 		case i == 0:
 			l.job, err = jobSheet(p, o)
 		case l.parts[i-1].paper:
-			l.pages[i-1], err = o.Paper.Pages(l.parts[i-1].d, l.parts[i-1].title)
+			// What is larger than all pages together still has its drawing as a whole.
+			part := &l.parts[i-1]
+			if l.pages[i-1], err = o.Paper.Pages(part.d, part.title); errors.Is(err, paper.ErrTooMany) {
+				part.purpose += ", too large to tape together from " + o.Paper.Paper.Name + " pages"
+				err = nil
+			}
 		}
 		return err
 	})
@@ -114,10 +120,15 @@ func printTasks(p *plan.Plan, o Options) ([]task, error) {
 				fmt.Sprintf("%s, printer page %d of %d, 1:1", q.name, k+1, len(pages[i]))))
 		}
 	}
-	first := job[0].Sheet()
+	first, which := job[0].Sheet(), "all prints"
+	for i, q := range parts {
+		if q.paper && len(pages[i]) == 0 {
+			which = "the prints that pages can be taped together for"
+		}
+	}
 	return append(out, task{
 		name: "print.pdf", width: first.Width(), height: first.Height(),
-		purpose: fmt.Sprintf("job sheet and all prints at 1:1, %d pages", len(doc.Pages)),
+		purpose: fmt.Sprintf("job sheet and %s at 1:1, %d pages", which, len(doc.Pages)),
 		write:   func(w io.Writer) error { return pdf.Write(w, doc) },
 	}), nil
 }

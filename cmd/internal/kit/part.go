@@ -216,11 +216,11 @@ func (b *board) angle(part *tooling.Bent, half geom.Angle, words string) bool {
 	})
 }
 
-// endCut letters an end cut by a leader to its middle.
+// endCut letters an end cut by a leader to its middle, or where dimensions are in
+// the way to either side of that.
 func (b *board) endCut(part *tooling.Bent, i int, cut, half geom.Angle, u quantity.Units) {
-	at := [2]int{0, 6}[i]
-	in, out := part.Points[at].At, part.Points[at+1].At
-	mid := in.Lerp(out, 0.5)
+	corner := [2]int{0, 6}[i]
+	in, out := part.Points[corner].At, part.Points[corner+1].At
 	away := out.Sub(in).Unit().Left()
 	if i == 1 {
 		away = away.Mul(-1)
@@ -232,6 +232,12 @@ func (b *board) endCut(part *tooling.Bent, i int, cut, half geom.Angle, u quanti
 	words := u.Angle(geom.Angle(math.Abs(float64(cut)))) + " off square, " + longer + " longer"
 	b.put(func(k int) []drawing.Shape {
 		dir := away.Direction() + geom.Angle([...]float64{0, 20, -20, 40, -40}[k%5])*geom.Degree
+		at := 0.5
+		if far := tries / 2; k >= far {
+			at = [...]float64{0.25, 0.75}[k/5%2]
+			k -= far
+		}
+		mid := in.Lerp(out, at)
 		knee := mid.Add(geom.Polar(12+5*float64(k/5), dir))
 		side, anchor := 1.0, drawing.Left
 		if knee.X < mid.X {

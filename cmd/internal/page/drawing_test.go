@@ -237,7 +237,7 @@ func TestDrawingRefused(t *testing.T) {
 		layer, unit             string
 	}{
 		{name: "nothing", field: "drawing", says: "no drawing was chosen", code: 422},
-		{name: "a job file", data: "name = \"a\"\n", field: "drawing", says: "line 1", code: 422},
+		{name: "a job file", data: "name = \"a\"\n", field: "drawing", says: "no DXF", code: 422},
 		{name: "binary", data: "AutoCAD Binary DXF\r\n\x1a\x00" + strings.Repeat("\x00", 100), field: "drawing", says: "binary", code: 422},
 		{name: "cut short", data: good[:len(good)/2], field: "drawing", says: "line", code: 422},
 		{name: "not a number", data: before + entities + nan.ReplaceAllString(after, "${1}NaN"), field: "drawing", says: "line", code: 422},

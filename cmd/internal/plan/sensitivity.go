@@ -28,6 +28,8 @@ type Sensitivity struct {
 	// below 0 and those above it each by themselves, as independent inputs of linear
 	// effect add up. An end without a number is left out.
 	Down, Up Change
+
+	plan *Plan // whose tables the ends are worked out with
 }
 
 // Site says which block a sensitivity is about.
@@ -94,7 +96,7 @@ func (s *Sensitivity) Changes(o Outcome) Change {
 // Sensitivity works out what the inputs do. A block at hand that gives the angle is
 // what is pushed, else the one that the kit is made around.
 func (p *Plan) Sensitivity() (*Sensitivity, error) {
-	s := &Sensitivity{Site: NewBlock, Block: p.Working}
+	s := &Sensitivity{Site: NewBlock, Block: p.Working, plan: p}
 	q := p.Press
 	switch e := p.Existing; {
 	case e != nil && e.Press != nil:
@@ -203,15 +205,21 @@ func (s *Sensitivity) outcome(t setting, strip float64) (Outcome, error) {
 	if err := t.j.Tube.Validate(); err != nil {
 		return because(err)
 	}
-	over, err := overbend(t.j, Metal{Curve: t.curve}, t.curve.Proof)
+	m := s.metal(t)
+	over, err := overbend(t.j, m, t.curve.Proof)
 	if err != nil {
 		return o, err
 	}
 	if o.Right = over.Block; !s.Pressed {
 		return o, nil
 	}
-	layers := stack(t.j, t.strip, t.curve.Law())
-	layers.Strip = bend.Massive(profiles.Solid{Width: strip, Depth: t.strip.Thickness}, t.strip.Curve.Law())
+	// Read from the plan's tables, so that what stays as planned stays to the last bit.
+	behind := s.plan.Strip.law
+	if t.strip.Curve != s.plan.Strip.Curve {
+		behind = t.strip.Curve.Law()
+	}
+	layers := stack(t.j, t.strip, m.law(t.curve.Proof))
+	layers.Strip = bend.Massive(profiles.Solid{Width: strip, Depth: t.strip.Thickness}, behind)
 	form, err := bend.NewForm(layers, s.Block)
 	if err != nil {
 		return o, err
@@ -229,9 +237,18 @@ func (s *Sensitivity) outcome(t setting, strip float64) (Outcome, error) {
 		return because(err)
 	}
 	o.Angle, o.Force = at.Melted, course.Peak(t.j.Press.Friction)
-	after, err := deformed(t.j, Metal{Curve: t.curve}, at.Crown)
+	after, err := deformed(t.j, m, at.Crown)
 	o.Why = t.passes(o.Force, after)
 	return o, err
+}
+
+// metal returns the metal of a setting, with the plan's tables where they are of it.
+func (s *Sensitivity) metal(t setting) Metal {
+	m := Metal{Curve: t.curve}
+	if t.curve == s.plan.Metal.Curve.At(t.curve.Proof) {
+		m.laws = s.plan.Metal.laws
+	}
+	return m
 }
 
 // passes says which limit of press and metal a setting passes; nil for none.

@@ -139,7 +139,7 @@ func TestLearn(t *testing.T) {
 		}
 	}
 	// However unsure, the range's low end is a quarter of what was found.
-	travel, melted := made(t, 300)
+	travel, _ := made(t, 300)
 	unsure := jobOf(t, `press.supports = "400 mm"`, fmt.Sprintf("[[trial]]\nblock = \"400 mm\"\ntravel = \"%g mm\"\nchord = \"150 mm\"\nrise = \"6.5 mm\"\n", travel))
 	u, _, err := learn(unsure, catalogued(unsure), stripOf(unsure))
 	if err != nil {
@@ -150,7 +150,7 @@ func TestLearn(t *testing.T) {
 	}
 	about(t, "low end", u.Spread.Low, u.Spread.Nominal/4, 1e-12)
 	// A misread trial stops.
-	travel, melted = made(t, 287.5)
+	travel, melted := made(t, 287.5)
 	j := jobOf(t, `press.supports = "400 mm"`, trialText(400, travel, melted*0.6))
 	_, said, err := learn(j, catalogued(j), stripOf(j))
 	if err != nil {

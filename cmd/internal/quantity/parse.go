@@ -40,10 +40,10 @@ func (k kind) length(s string) (float64, error) {
 	inches, unit, ok := number(rest)
 	one, _ := fromLength(1, strings.ToLower(strings.TrimSpace(unit)))
 	switch {
-	case feet < 0 || inches < 0:
-		return 0, fmt.Errorf("%.40s is not allowed; %s can't be negative", whole, k.name)
 	case !ok || one != mmPerInch:
 		return odd("behind feet stand inches with their unit")
+	case feet < 0 || inches < 0: // all of the text is known now, so that it can be repeated
+		return 0, fmt.Errorf("%.40s is not allowed; %s can't be negative", whole, k.name)
 	case feet != math.Trunc(feet):
 		return odd("with inches behind them feet are a whole number")
 	case inches >= 12:

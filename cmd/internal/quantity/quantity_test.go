@@ -153,6 +153,7 @@ func TestParseErrors(t *testing.T) {
 		{mm, "5' 12 in", `"5' 12 in" is not allowed; inches behind feet are less than 12, like 6 ft 2 in`},
 		{mm, "5 ft -3 in", `5 ft -3 in is not allowed; a length can't be negative`},
 		{mm, "-5 ft 3 in", `-5 ft 3 in is not allowed; a length can't be negative`},
+		{mm, "0' -1\x00", `"0' -1\x00" is not allowed; behind feet stand inches with their unit, like 6 ft 2 in`}, // found by FuzzParse
 		{mm, "-5 ft", `-5 ft is not allowed; a length can't be negative`},
 		{mm, "1e11 ft 3 in", `"1e11 ft 3 in" is too large for a length`},
 		{mm, "1e999' 3 in", `"1e999' 3 in" is too large for a length`},

@@ -13,6 +13,10 @@ import (
 // and products of a few such values stay far from overflow.
 const huge = 1e12
 
+// tiny bounds the other end: what is less is nought, so that a job with an end cut of
+// 1e-310 deg is one with a square end.
+const tiny = 1 / huge
+
 // unity names the unit of a pure number. No unit in a file can look like it.
 const unity = "1"
 
@@ -61,7 +65,10 @@ func (k kind) parse(s string) (float64, error) {
 	case v < 0 && !k.signed:
 		return 0, fmt.Errorf("%.40s is not allowed; %s can't be negative", s, k.name)
 	}
-	return v + 0, nil // no negative zero
+	if math.Abs(v) < tiny {
+		return 0, nil // nor a negative zero
+	}
+	return v, nil
 }
 
 // startsUnit reports whether s can be the unit behind a number. It is there to

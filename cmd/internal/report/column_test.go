@@ -10,6 +10,7 @@ import (
 
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/plan"
+	"overbend/cmd/internal/plan/plantest"
 	"overbend/cmd/internal/report"
 )
 
@@ -35,7 +36,7 @@ func walk(path string, v any, each func(path string, v any)) {
 func TestColumnsAreTheJSON(t *testing.T) {
 	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
-		text := randomJob(t)
+		text := plantest.RandomJob(t)
 		j, err := job.Parse("random.toml", []byte(text))
 		if err != nil {
 			return

@@ -9,6 +9,7 @@ import (
 
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/plan"
+	"overbend/cmd/internal/plan/plantest"
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/report"
 	"overbend/cmd/internal/sheet"
@@ -51,7 +52,7 @@ func TestOneRounding(t *testing.T) {
 	a4, _ := paper.Named("A4")
 	found := map[string]int{}
 	rapid.Check(t, func(t *rapid.T) {
-		text := randomJob(t)
+		text := plantest.RandomJob(t)
 		t.Log(text)
 		j, err := job.Parse("random.toml", []byte(text))
 		if err != nil {

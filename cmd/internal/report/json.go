@@ -276,7 +276,16 @@ type cutLineDoc struct {
 }
 
 // point returns a named place, without negative zeros.
-func point(name string, p geom.Point) pointDoc { return pointDoc{name, p.X + 0, p.Y + 0} }
+func point(name string, p geom.Point) pointDoc { return pointDoc{name, place(p.X), place(p.Y)} }
+
+// place returns a coordinate in mm, and nought for what differences of others leave,
+// which is another on every kind of processor.
+func place(x float64) float64 {
+	if math.Abs(x) < 1e-9 {
+		return 0
+	}
+	return x
+}
 
 func part(b *tooling.Bent) *partDoc {
 	if b == nil {

@@ -181,8 +181,11 @@ func ReadCutting(t keyed.Table, under Cutting) Cutting {
 	}
 }
 
+// usualMargin is the white edge that a printer leaves, mm; common practice, no source.
+const usualMargin = 10
+
 func readPaper(t keyed.Table) Paper {
-	p := Paper{Margin: t.LengthOr0("margin", 10), ScaleX: 1, ScaleY: 1}
+	p := Paper{Margin: t.LengthOr0("margin", usualMargin), ScaleX: 1, ScaleY: 1}
 	var err error
 	if name := t.Text("size"); name != "" && !t.Failed() {
 		if p.Size, err = PaperSize(name, t.Units); err != nil {
@@ -193,6 +196,18 @@ func readPaper(t keyed.Table) Paper {
 		if p.ScaleX, p.ScaleY, err = paper.ParseScale(scale); err != nil {
 			t.Fail("print_scale", "%v", err)
 		}
+	}
+	size := p.Size
+	if size.Width == 0 {
+		size = UsualPaper(t.Units == quantity.Inches)
+	}
+	l := paper.Layout{Paper: size, Margin: p.Margin, ScaleX: p.ScaleX, ScaleY: p.ScaleY}
+	if err := l.Check(); err != nil && !t.Failed() {
+		key := "size"
+		if p.Margin > usualMargin {
+			key = "margin"
+		}
+		t.Fail(key, "%v", err)
 	}
 	return p
 }

@@ -103,6 +103,9 @@ func parseSpan(s string) (span, error) {
 		if from, unit, ok := quantity.Split(first); ok {
 			return parseRange(s, span{from: from, unit: unit}, rest)
 		}
+		if _, err := parseRange(s, span{}, rest); err == nil { // a text may have dots, but not all of a range
+			return span{}, fmt.Errorf("%.60q does not start at a number; write a range like 200..600/20mm", s)
+		}
 	}
 	// Feet with inches behind them, and mm2, are whole already.
 	if _, unit, ok := quantity.Split(s); ok && !strings.ContainsAny(unit, " 0123456789") {

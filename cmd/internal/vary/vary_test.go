@@ -53,6 +53,8 @@ func TestParseKey(t *testing.T) {
 		"a=1\n":                 "no text has",
 		"a=1,,2":                "an empty value",
 		"a=200..600mm":          "no step",
+		"a=NaN..2/1":            "does not start at a number",
+		"a=x..600mm/20mm":       "does not start at a number",
 		"a=200..600/0mm":        "no step above 0",
 		"a=200mm..600mm/1in":    "the units mm and in",
 		"a=0..1e9/1mm":          "more than 10000000 values",

@@ -274,9 +274,9 @@ func TestRefuses(t *testing.T) {
 		"dwg":              {"AC1032\x00\x00\x00\x00", "a DWG can't be read; save it as a text (ASCII) DXF"},
 		"utf-16":           {"\xff\xfe0\x00\n\x00", "the file is no text in 8-bit characters or UTF-8; save it as a text (ASCII) DXF"},
 		"svg":              {"<svg/>", "the file is no DXF; save the drawing as a text (ASCII) DXF"},
-		"words":            {"hello\nworld\n", `line 1: "hello" is no group code, a whole number from -5 to 1071`},
+		"words":            {"hello\nworld\n", "the file is no DXF; save the drawing as a text (ASCII) DXF"},
 		"far code":         {bars("0|SECTION|2|ENTITIES|1072|x"), `line 5: "1072" is no group code, a whole number from -5 to 1071`},
-		"fraction":         {bars("0.5|SECTION"), `line 1: "0.5" is no group code, a whole number from -5 to 1071`},
+		"fraction":         {bars("0.5|SECTION"), "the file is no DXF; save the drawing as a text (ASCII) DXF"},
 		"odd":              {"0\nSECTION\n2", "line 3: the file breaks off: group 2 has no value"},
 		"outside":          {bars("5|x"), "line 2: group 5 stands outside of a section; this is no DXF, or one with lines missing"},
 		"no section":       {bars("0|LINE|8|A"), `line 2: "LINE" stands where a SECTION must begin`},
@@ -303,7 +303,7 @@ func TestRefuses(t *testing.T) {
 		"degree":           {entities("0|SPLINE|71|11|10|0|20|0"), "line 6: a SPLINE has a degree that is not from 1 to 10"},
 		"few":              {entities("0|SPLINE|71|3|10|0|20|0"), "line 6: a SPLINE has too few control points for its degree"},
 		"as many":          {entities("0|SPLINE|71|2|10|0|20|0|10|1|20|0"), "line 6: a SPLINE has too few control points for its degree"},
-		"quotes":           {"a\"\\\x01b\nx\n", `line 1: "a???b" is no group code, a whole number from -5 to 1071`},
+		"quotes":           {"0\nSECTION\na\"\\\x01b\nx\n", `line 3: "a???b" is no group code, a whole number from -5 to 1071`},
 		"after blanks":     {bars("0|SECTION|2|ENTITIES|0|ENDSEC") + "\n0\nEOF\n", `line 7: "" is no group code, a whole number from -5 to 1071`},
 		"low code":         {bars("0|SECTION|2|ENTITIES|-6|x"), `line 5: "-6" is no group code, a whole number from -5 to 1071`},
 		"minus":            {bars("0|SECTION|2|ENTITIES|-|x"), `line 5: "-" is no group code, a whole number from -5 to 1071`},
@@ -314,7 +314,7 @@ func TestRefuses(t *testing.T) {
 		"cycle":            {bars(block("A", "0|INSERT|2|a|10|0|20|0")), `line 10: block "a" holds itself`},
 		"deep":             {bars(deep.String()), "line 444: blocks lie in each other more than 32 deep"},
 		"wide":             {bars(wide.String()), "line 208: more than 100000 INSERTs, counting those in blocks, rows and columns, are not allowed"},
-		"long words":       {bars(strings.Repeat("a", 200)), `line 1: "` + strings.Repeat("a", 40) + `..." is no group code, a whole number from -5 to 1071`},
+		"long words":       {bars("0|SECTION|" + strings.Repeat("a", 200)), `line 3: "` + strings.Repeat("a", 40) + `..." is no group code, a whole number from -5 to 1071`},
 	} {
 		_, err := Read(strings.NewReader(c.text), Limits{})
 		if got := fmt.Sprint(err); got != c.want {

@@ -100,11 +100,16 @@ func (s *scanner) look() error {
 	case has("\xff\xfe"), has("\xfe\xff"), bytes.IndexByte(head, 0) >= 0:
 		return faultf(0, "the file is no text in 8-bit characters or UTF-8; save it as a text (ASCII) DXF")
 	case has("%PDF"), has("PK\x03\x04"), has("<"), has("\x89PNG"), has("\xff\xd8"):
-		return faultf(0, "the file is no DXF; save the drawing as a text (ASCII) DXF")
+		return s.noDXF()
 	case has("\xef\xbb\xbf"):
 		s.r.Discard(3)
 	}
 	return nil
+}
+
+// noDXF says that the file is something else altogether.
+func (*scanner) noDXF() error {
+	return faultf(0, "the file is no DXF; save the drawing as a text (ASCII) DXF")
 }
 
 // next returns the next line without its end, CR LF, LF or CR, until the next call.
@@ -186,6 +191,9 @@ func (s *scanner) tag() (tag, error) {
 		}
 		if err != nil {
 			return tag{}, err
+		}
+		if at == 1 {
+			return tag{}, s.noDXF()
 		}
 		return tag{}, faultf(at, "%q is no group code, a whole number from -5 to 1071", show(text))
 	}
