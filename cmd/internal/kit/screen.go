@@ -22,8 +22,11 @@ type Screen struct {
 }
 
 // PartScreen is what part.svg draws; its table is a row for each point: letter,
-// name, x and y.
-func PartScreen(p *plan.Plan, u quantity.Units) Screen {
+// name, x and y. False where the part can't be made.
+func PartScreen(p *plan.Plan, u quantity.Units) (Screen, bool) {
+	if p.Part == nil {
+		return Screen{}, false
+	}
 	box := p.Part.Outline.Bounds()
 	s := Screen{
 		Size: geom.Pt(box.Width(), box.Height()),
@@ -35,7 +38,7 @@ func PartScreen(p *plan.Plan, u quantity.Units) Screen {
 	for i, q := range p.Part.Points {
 		s.Table = append(s.Table, row(pointLetter(i), q.Name, u, q.At))
 	}
-	return s
+	return s, true
 }
 
 // FixtureScreen is what fixture.svg draws, with a row for each hole and each end of

@@ -323,3 +323,30 @@ func TestLeavesNothing(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// Jobs that can't be made, each stopped by another step: every part of the page has
+// an answer, the page says stop, and there is no kit.
+func TestJobsThatStop(t *testing.T) {
+	h := handler(t, "testdata/davit-arm.toml")
+	for what, change := range map[string][]string{
+		"no leg for the cut":       {"bend.legs.1", "0"},
+		"no legs at all":           {"bend.legs.0", "0", "bend.legs.1", "0"},
+		"metal breaks":             {"bend.radius", "120 mm"},
+		"press too weak":           {"press.capacity", "1 t"},
+		"stroke too short":         {"press.stroke", "5 mm"},
+		"no room for supports":     {"press.bed", "200 mm"},
+		"block at hand is no good": {"block.existing", "2000 mm"},
+		"bent too far":             {"bend.angle", "170 deg"},
+		"plate too small":          {"cutting.sheet.0", "100 mm", "cutting.sheet.1", "100 mm"},
+	} {
+		f := with(demo(), change...)
+		for _, path := range []string{"/", "/update", "/print", "/job.json", "/job.toml", "/kit.zip", "/kit/part.svg"} {
+			if w := send(h, path, f); w.Code != 200 && w.Code != 422 {
+				t.Errorf("%s: %s: %d %s", what, path, w.Code, short(w))
+			}
+		}
+	}
+	if w := send(h, "/update", with(demo(), "bend.legs.1", "0")); !strings.Contains(w.Body.String(), "There is no part with these legs") {
+		t.Errorf("%d %s", w.Code, short(w))
+	}
+}

@@ -32,9 +32,14 @@ func (v *view) screen(id, title, desc string, s kit.Screen) (*shownScreen, error
 	return out, err
 }
 
-// Points is the finished part with a letter at every point of its table.
+// Points is the finished part with a letter at every point of its table, nil where
+// it can't be made.
 func (v *view) Points() (*shownScreen, error) {
-	return v.screen("points", "The finished part with its points", "The table below it has the coordinates of every letter.", kit.PartScreen(v.P, v.U))
+	s, ok := kit.PartScreen(v.P, v.U)
+	if !ok {
+		return nil, nil
+	}
+	return v.screen("points", "The finished part with its points", "The table below it has the coordinates of every letter.", s)
 }
 
 // Fixture is the plate on which the ends are cut, nil where there is none.
