@@ -87,6 +87,7 @@ type tableOf struct {
 	units   quantity.Units
 	keys    vary.Keys
 	columns []report.Column
+	tables  plan.Tables // what the rows have in common
 }
 
 func (c *tableCommand) run(args []string, stdout, stderr io.Writer) error {
@@ -236,7 +237,7 @@ func (t *tableOf) plan(values []string) (*plan.Plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	return plan.New(j)
+	return t.tables.New(j)
 }
 
 // writer returns what writes the rows.

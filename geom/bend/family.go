@@ -21,15 +21,20 @@ type Family struct {
 // no scale.
 const leastFamily = 1.5
 
-// NewFamily returns the family of a law, with tables up to the strain top > 0 of
-// that law; the laws of stronger metals reach further.
-func NewFamily(law profiles.RambergOsgood, top float64) Family {
-	f := Family{exponent: law.Exponent}
-	if law.Exponent >= leastFamily {
-		_, e1 := scales(law)
-		f.table = sample(profiles.RambergOsgood{Youngs: 1, Proof: math.Pow(proofStrain, 1/law.Exponent), Exponent: law.Exponent}, top/e1)
+// NewFamily returns the family of the laws of an exponent, with tables up to the
+// strain top > 0 in the family's unit.
+func NewFamily(exponent, top float64) Family {
+	f := Family{exponent: exponent}
+	if exponent >= leastFamily {
+		f.table = sample(profiles.RambergOsgood{Youngs: 1, Proof: math.Pow(proofStrain, 1/exponent), Exponent: exponent}, top)
 	}
 	return f
+}
+
+// FamilyStrain returns a strain of a law in the unit of its family.
+func FamilyStrain(law profiles.RambergOsgood, strain float64) float64 {
+	_, e1 := scales(law)
+	return strain / e1
 }
 
 // proofStrain is the plastic strain at the proof stress.

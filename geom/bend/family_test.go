@@ -19,7 +19,7 @@ func TestFamily(t *testing.T) {
 			Exponent: rapid.Float64Range(2, 60).Draw(t, "exponent"),
 		}
 		top := rapid.Float64Range(0.002, 0.2).Draw(t, "top")
-		f := NewFamily(of, top)
+		f := NewFamily(of.Exponent, FamilyStrain(of, top))
 		law := of
 		law.Proof *= rapid.Float64Range(0.5, 2).Draw(t, "stronger")
 		got := f.Law(law)
@@ -51,7 +51,7 @@ func TestFamily(t *testing.T) {
 		}
 	})
 	straight := profiles.RambergOsgood{Youngs: 70000, Proof: 100, Exponent: 1}
-	if f := NewFamily(straight, 0.1); f.Law(straight) != profiles.Law(straight) {
+	if f := NewFamily(1, 0.1); f.Law(straight) != profiles.Law(straight) {
 		t.Error("an exponent of 1 has a family")
 	}
 }

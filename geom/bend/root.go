@@ -97,7 +97,8 @@ func climbFrom(x, top float64, f func(x float64) (value, slope float64)) (float6
 			return x, false
 		}
 		x += step
-		if step <= 1e-14*x {
+		// The error left is of the order of the step's square.
+		if step <= 1e-9*x {
 			break
 		}
 	}

@@ -199,6 +199,9 @@ func (s Stack) yieldCurvature() float64 {
 // roller, from the roller contact, for a lever arm in mm, and how much that
 // grows per mm of arm: ∫ tan psi du.
 func (c *legCurve) across(arm float64) (v, dv float64) {
+	if arm == 0 {
+		return 0, 0 // where every search begins
+	}
 	if c.few.serves(arm) {
 		return c.few.across(arm)
 	}

@@ -88,6 +88,7 @@ func chartOf(v *view, in input) (*chartView, error) {
 	low := own * in.low
 	x := make([]float64, points)
 	looks := make([]plan.Outlook, points)
+	var tables plan.Tables
 	var wait sync.WaitGroup
 	const workers = 2
 	for n := range workers {
@@ -101,7 +102,7 @@ func chartOf(v *view, in input) (*chartView, error) {
 					looks[i] = plan.Outlook{Block: math.NaN(), Stretch: math.NaN()}
 					continue
 				}
-				o, err := plan.Look(j)
+				o, err := tables.Look(j)
 				if err != nil {
 					o = plan.Outlook{Block: math.NaN(), Stretch: math.NaN()}
 				}

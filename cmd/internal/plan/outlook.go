@@ -18,14 +18,17 @@ type Outlook struct {
 }
 
 // Look works out an outlook. An error is the job's fault, or a bug.
-func Look(j job.Job) (Outlook, error) {
+func Look(j job.Job) (Outlook, error) { return new(Tables).Look(j) }
+
+// Look is [Look] with the tables of jobs before.
+func (t *Tables) Look(j job.Job) (Outlook, error) {
 	var o Outlook
-	strip := stripOf(j)
+	strip := t.strip(j, stripOf(j))
 	m, _, err := metal(j, strip)
 	if err != nil {
 		return o, err
 	}
-	m.laws = newLaws(j, m)
+	m.laws = t.metal(j, m)
 	over, _, err := springback(j, m)
 	if err != nil {
 		return o, err

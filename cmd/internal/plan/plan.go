@@ -42,8 +42,11 @@ type Plan struct {
 //
 // Of the rollers in the shop's file it is worked out for the first that makes the
 // job, or where none does for the first.
-func New(j job.Job) (*Plan, error) {
-	first, err := worked(j)
+func New(j job.Job) (*Plan, error) { return new(Tables).New(j) }
+
+// New is [New] with the tables of jobs before.
+func (t *Tables) New(j job.Job) (*Plan, error) {
+	first, err := t.worked(j)
 	if err != nil {
 		return nil, err
 	}
@@ -52,7 +55,7 @@ func New(j job.Job) (*Plan, error) {
 			break
 		}
 		j.Press.Roller = r
-		if p, err := worked(j); err == nil && p.Feasible() {
+		if p, err := t.worked(j); err == nil && p.Feasible() {
 			return p, nil
 		}
 	}
@@ -60,14 +63,14 @@ func New(j job.Job) (*Plan, error) {
 }
 
 // worked works a job out for its rollers.
-func worked(j job.Job) (*Plan, error) {
-	p := &Plan{Job: j, Strip: stripOf(j)}
+func (t *Tables) worked(j job.Job) (*Plan, error) {
+	p := &Plan{Job: j, Strip: t.strip(j, stripOf(j))}
 	var said [13][]words.Advice
 	var err error
 	if p.Metal, said[0], err = metal(j, p.Strip); err != nil {
 		return nil, err
 	}
-	p.Metal.laws = newLaws(j, p.Metal)
+	p.Metal.laws = t.metal(j, p.Metal)
 	if p.Springback, said[1], err = springback(j, p.Metal); err != nil {
 		return nil, err
 	}

@@ -80,13 +80,14 @@ type chain struct {
 // chained works a job out as far as the press.
 func chained(t testing.TB, j job.Job) chain {
 	t.Helper()
-	c := chain{j: j, strip: stripOf(j)}
+	tables := new(Tables)
+	c := chain{j: j, strip: tables.strip(j, stripOf(j))}
 	var said [4][]words.Advice
 	var err error
 	if c.m, said[0], err = metal(j, c.strip); err != nil {
 		t.Fatal(err)
 	}
-	c.m.laws = newLaws(j, c.m)
+	c.m.laws = tables.metal(j, c.m)
 	if c.over, said[1], err = springback(j, c.m); err != nil {
 		t.Fatal(err)
 	}

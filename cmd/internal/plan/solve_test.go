@@ -20,15 +20,16 @@ func BenchmarkSolve(b *testing.B) {
 			if err != nil {
 				b.Fatal(err)
 			}
+			var tables Tables
 			b.RunParallel(func(each *testing.PB) {
 				for each.Next() {
-					strip := stripOf(j)
+					strip := tables.strip(j, stripOf(j))
 					m, _, err := metal(j, strip)
 					if err != nil {
 						b.Error(err)
 						return
 					}
-					m.laws = newLaws(j, m)
+					m.laws = tables.metal(j, m)
 					s, _, err := springback(j, m)
 					if err != nil {
 						b.Error(err)

@@ -29,7 +29,7 @@ func stripOf(j job.Job) Strip {
 	} else {
 		s.StockStrip = profiles.NearestStrip(j.Tube.Depth/6, j.Inches)
 	}
-	s.law = bend.Sampled(s.Curve.Law(), usualBend*j.Bend.Curvature()*s.Thickness/2)
+	s.law = s.Curve.Law()
 	return s
 }
 

@@ -392,9 +392,15 @@ func mixed(v float64, nth int64) string {
 	return s
 }
 
+// tie is the share of a value by which one half way between two roundings is
+// lifted, so that it is rounded away from 0, as a shop does, whatever the last bits
+// of the sums that it came from: sizes go by sixteenths and half millimetres and are
+// often just there.
+const tie = 1e-11
+
 // fixed returns v with exactly so many decimals, and never a negative zero.
 func fixed(v float64, decimals int) string {
-	s := strconv.FormatFloat(v, 'f', decimals, 64)
+	s := strconv.FormatFloat(v+v*tie, 'f', decimals, 64)
 	if s[0] == '-' && strings.Trim(s, "-0.") == "" {
 		return s[1:]
 	}
@@ -404,7 +410,7 @@ func fixed(v float64, decimals int) string {
 // significant returns v rounded to so many figures, never in powers of ten, and
 // with one figure before the point at least.
 func significant(v float64, n int) string {
-	r, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', n, 64), 64)
+	r, err := strconv.ParseFloat(strconv.FormatFloat(v+v*tie, 'g', n, 64), 64)
 	if err != nil || r == 0 {
 		return trimmed(v, n)
 	}
