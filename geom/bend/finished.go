@@ -68,9 +68,12 @@ func (f Finished) Gap(r float64) Gap {
 		p  geom.Point
 		at float64
 	}
-	st := make([]station, 0, 4*len(f.Line.Vertices)+2)
+	var room [512]station // most jobs need no more
+	st := room[:0]
 	s := 0.0
-	for _, g := range f.Line.Segments() {
+	v := f.Line.Vertices
+	for i := range len(v) - 1 {
+		g := geom.Segment{From: v[i].Point, To: v[i+1].Point, Bulge: v[i].Bulge}
 		l := g.Length()
 		a, c := g.Halves()
 		_, b := a.Halves()

@@ -2,6 +2,7 @@ package bend
 
 import (
 	"math"
+	"slices"
 
 	"overbend/geom"
 )
@@ -27,7 +28,7 @@ func (p *Press) LoadedLine(s State) geom.Path {
 // curveOf returns the leg below the crown of a state of this press.
 func (p *Press) curveOf(s State) legCurve {
 	if s.HalfWrap == 0 {
-		return p.loads.below(s.Crown)
+		return p.loads.below(s.Crown, nil)
 	}
 	return p.curve
 }
@@ -60,6 +61,7 @@ const sliver = 0.05
 // roller, or where no more than straight radians of turn are left to come.
 func (c *legCurve) walk(stops []stop, arm, straight float64, bent func(*node) float64) ([]stop, stop) {
 	weights := cumulative()
+	stops = slices.Grow(stops, len(c.nodes))
 	left := 0.0 // turn to come
 	for i := range c.nodes {
 		left += bent(&c.nodes[i]) * c.nodes[i].pace(arm)

@@ -33,7 +33,7 @@ func newForm(s Stack, block float64, refine int) (*Form, error) {
 	}
 	kp := 1 / (block + s.Depth/2)
 	f := &Form{stack: s, block: block, loads: s.ladder(kp, refine)}
-	f.curve = f.loads.below(kp)
+	f.curve = f.loads.below(kp, nil)
 	f.curve.few = newFew(&f.curve)
 	return f, nil
 }
@@ -132,7 +132,8 @@ func (p *Press) AtCrown(k float64) (State, error) {
 	if !(k > 0 && k <= p.curve.kp) {
 		return State{}, fmt.Errorf("bend: a crown curvature of %g is not above 0 and at most the block's %g", k, p.curve.kp)
 	}
-	c := p.loads.below(k)
+	var room [24 * order]node // most jobs need no more
+	c := p.loads.below(k, room[:])
 	return p.state(&c, 0)
 }
 

@@ -154,15 +154,15 @@ type legCurve struct {
 }
 
 // below returns the leg below a crown at curvature kp, not above the ladder's
-// top. Only the panel that kp cuts is computed anew.
-func (t ladder) below(kp float64) legCurve {
+// top, its nodes in room where they fit. Only the panel that kp cuts is computed anew.
+func (t ladder) below(kp float64, room []node) legCurve {
 	s := t.stack
 	mt := s.Tube.Moment(kp)
 	mf := s.Filler.Moment(kp)
 	c := legCurve{
 		kp:      kp,
 		moment:  mt + mf + s.Strip.Moment(kp),
-		nodes:   make([]node, 0, order*len(t.panels)),
+		nodes:   slices.Grow(room[:0], order*len(t.panels)),
 		yield:   s.yieldCurvature(),
 		filledP: stays(kp, mt+mf, s.unloading()),
 		meltedP: stays(kp, mt, s.Tube.unloading()),
