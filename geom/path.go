@@ -156,14 +156,15 @@ func (p Path) UpTo(length float64) Path {
 // below off turns inside out.
 func (p Path) Beside(off float64) Path {
 	out := Path{Vertices: make([]Vertex, 0, len(p.Vertices))}
+	var last Segment
 	for s := range p.each {
-		_, dir := s.At(0)
+		dir, _ := s.directions()
 		out.Vertices = append(out.Vertices, Vertex{s.From.Add(dir.Left().Mul(off)), s.Bulge})
+		last = s
 	}
-	if n := len(out.Vertices); n > 0 {
-		s := Segment{p.Vertices[n-1].Point, p.Vertices[n].Point, p.Vertices[n-1].Bulge}
-		_, dir := s.At(1)
-		out.Vertices = append(out.Vertices, Vertex{Point: s.To.Add(dir.Left().Mul(off))})
+	if len(out.Vertices) > 0 {
+		_, dir := last.directions()
+		out.Vertices = append(out.Vertices, Vertex{Point: last.To.Add(dir.Left().Mul(off))})
 	}
 	return out
 }

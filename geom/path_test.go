@@ -155,3 +155,20 @@ func TestNear(t *testing.T) {
 		t.Error("never near")
 	}
 }
+
+// TestDirections: what At says of the ends, but that At takes an arc of more than
+// flatRadius as its chord.
+func TestDirections(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawSegment(t)
+		if s.Chord() < 1e-3 {
+			return
+		}
+		from, to := s.directions()
+		_, wantFrom := s.At(0)
+		_, wantTo := s.At(1)
+		if off := 1e-9 + s.Chord()/flatRadius; from.Dist(wantFrom) > off || to.Dist(wantTo) > off {
+			t.Fatalf("%v leaves by %v and comes by %v, At says %v and %v", s, from, to, wantFrom, wantTo)
+		}
+	})
+}

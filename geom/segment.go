@@ -82,6 +82,15 @@ func (s Segment) At(t float64) (Point, Point) {
 	return p, Polar(1, Angle(start+part))
 }
 
+// directions returns the unit directions of travel at both ends: the chord's, turned
+// back and on by half the sweep, whose sine and cosine follow from the bulge.
+func (s Segment) directions() (from, to Point) {
+	d := s.To.Sub(s.From).Unit()
+	b2 := s.Bulge * s.Bulge
+	cos, sin := (1-b2)/(1+b2), 2*s.Bulge/(1+b2)
+	return Pt(d.X*cos+d.Y*sin, d.Y*cos-d.X*sin), Pt(d.X*cos-d.Y*sin, d.Y*cos+d.X*sin)
+}
+
 // Part returns the stretch of s from fraction a of its length to b: a piece of
 // the same line or circle. The ends of s itself, at 0 and 1, are kept to the
 // last bit.
