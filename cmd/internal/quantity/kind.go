@@ -396,7 +396,7 @@ func mixed(v float64, nth int64) string {
 // lifted, so that it is rounded away from 0, as a shop does, whatever the last bits
 // of the sums that it came from: sizes go by sixteenths and half millimetres and are
 // often just there.
-const tie = 1e-11
+const tie = 1e-13
 
 // fixed returns v with exactly so many decimals, and never a negative zero.
 func fixed(v float64, decimals int) string {
