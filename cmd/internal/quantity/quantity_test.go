@@ -530,3 +530,22 @@ func TestFeet(t *testing.T) {
 		}
 	})
 }
+
+// Half way between two roundings goes away from 0 whatever the last bits say, and
+// nothing else moves.
+func TestTies(t *testing.T) {
+	for _, row := range []struct {
+		v    float64
+		want string
+	}{
+		{7.1875, "7.188"}, {math.Nextafter(7.1875, 0), "7.188"}, {math.Nextafter(7.1875, 8), "7.188"},
+		{7.0625, "7.063"}, {-7.0625, "-7.063"}, {7.18749999, "7.187"}, {7, "7"}, {1e9, "1000000000"}, {0, "0"},
+	} {
+		if got := trimmed(row.v, 3); got != row.want {
+			t.Errorf("%.17g: %s, want %s", row.v, got, row.want)
+		}
+	}
+	if got := significant(math.Nextafter(12.5, 0), 2); got != "13" {
+		t.Errorf("%s", got)
+	}
+}
