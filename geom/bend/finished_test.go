@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"overbend/geom"
 	"overbend/profiles"
 )
@@ -229,4 +231,53 @@ func TestRiseOver(t *testing.T) {
 			t.Errorf("%s: rise %g over %g, bent %v", c.name, got, wide, bent)
 		}
 	}
+}
+
+// TestGapAt: at the developed length that is named the shape is as far off as the
+// gap says, on one side or the other, and nowhere before is it as far.
+func TestGapAt(t *testing.T) {
+	checked := 0
+	rapid.Check(t, func(t *rapid.T) {
+		j := drawJob(t)
+		p := press(t, j.stack, j.rig, j.block)
+		s, err := p.ToMelted(j.angle)
+		if err != nil {
+			return
+		}
+		f := p.Finished(s)
+		r := rapid.Float64Range(0.95, 1.1).Draw(t, "radius") / f.Curvature
+		g := f.Gap(r)
+		if !(g.Size > 1e-3) || s.HalfWrap == 0 || math.IsInf(r, 0) || g.At > f.Line.Length() {
+			return
+		}
+		checked++
+		half := float64(f.Angle)
+		off := func(q geom.Point) float64 { // from arc and leg, whichever is beside
+			q.Y += g.Shift
+			if math.Atan2(q.X, r-q.Y) <= half {
+				return math.Abs(math.Hypot(q.X, r-q.Y) - r)
+			}
+			end := geom.Pt(r*math.Sin(half), r-r*math.Cos(half))
+			return math.Abs(q.Sub(end).Cross(geom.Polar(1, f.Angle)))
+		}
+		at := 0.0
+		for _, seg := range f.Line.Segments() {
+			l := seg.Length()
+			for i := range 4 {
+				q, _ := seg.At(float64(i) / 4)
+				d, here := off(q), at+l*float64(i)/4
+				if math.Abs(here-g.At) < 1e-9*(1+g.At) && math.Abs(d/g.Size-1) > 1e-6 {
+					t.Fatalf("%g mm off at %g mm, where a gap of %g is said to be", d, here, g.Size)
+				}
+				if here < g.At-1e-9*(1+g.At) && d > g.Size*(1-1e-9) {
+					t.Fatalf("%g mm off at %g mm already, a gap of %g said to be at %g mm", d, here, g.Size, g.At)
+				}
+			}
+			at += l
+		}
+	})
+	if checked == 0 {
+		t.Error("no gap was checked")
+	}
+	t.Logf("%d checked", checked)
 }
