@@ -125,6 +125,10 @@ func TestEnters(t *testing.T) {
 			t.Errorf("%s, the other way: %v, want %v", row.name, got, row.want)
 		}
 	}
+	// Its ends lie under the corners by less than they are known to.
+	if !(Segment{Pt(1, 2.8e-17), Pt(-1, 2.8e-17), 0.72}).Enters(Rect{Pt(-1, 5.6e-17), Pt(1, 1)}) {
+		t.Error("an arc from corner to corner stays out")
+	}
 	// By points close to each other: one inside says yes; yes says that one is
 	// no further out than they are apart.
 	rapid.Check(t, func(t *rapid.T) {

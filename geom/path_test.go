@@ -129,6 +129,10 @@ func TestNear(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPath(t)
 		q, d := drawPoint(t, "point"), rapid.Float64Range(0, 200).Draw(t, "distance")
+		if segs := p.Segments(); len(segs) > 0 && rapid.Bool().Draw(t, "beside it") {
+			on, _ := segs[rapid.IntRange(0, len(segs)-1).Draw(t, "piece")].At(rapid.Float64Range(0, 1).Draw(t, "fraction"))
+			q, d = on.Add(q.Mul(0.01)), d/20
+		}
 		if off := p.Distance(q); math.Abs(off-d) > 1e-9 && p.Near(q, d) != (off <= d) {
 			t.Fatalf("%v is %g mm from %v: near to %g is %v", q, off, p, d, p.Near(q, d))
 		} else if off <= d {
@@ -171,4 +175,16 @@ func TestDirections(t *testing.T) {
 			t.Fatalf("%v leaves by %v and comes by %v, At says %v and %v", s, from, to, wantFrom, wantTo)
 		}
 	})
+}
+
+// TestNearArcs: beside half circles, the hull is more than their chord.
+func TestNearArcs(t *testing.T) {
+	for turn := Angle(0); turn < 360*Degree; turn += 15 * Degree {
+		p := Start(Point{}).ArcTo(Polar(100, turn), 180*Degree)
+		mid, out := p.Segments()[0].At(0.5)
+		top := mid.Sub(out.Left().Mul(3)) // outside of its middle
+		if p.Near(top, 2.9) || !p.Near(top, 3.1) {
+			t.Errorf("turned by %v: 3 mm from the middle is not 3 mm near", turn.Degrees())
+		}
+	}
 }

@@ -152,3 +152,37 @@ func checkPart(t *rapid.T, p *plan.Plan, u quantity.Units, words []string) {
 		left = slices.Delete(left, k, k+1)
 	}
 }
+
+// Where dimensions lie before the middle of an end cut, it is lettered beside that.
+func TestCrowdedEndCut(t *testing.T) {
+	j, err := job.Parse("crowded.toml", []byte(`name = "crowded"
+units = "in"
+[tube]
+shape = "round"
+diameter = "34 mm"
+wall = "3.4 mm"
+material = "6061-T4"
+[bend]
+radius = "388.41 mm"
+radius_at = "outside"
+angle = 9.767787609139134
+legs = ["1 mm", "34.000003525508346 mm"]
+[ends]
+cut = [0, -60]
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := plan.New(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, u := range []quantity.Units{quantity.Millimetres, quantity.Inches} {
+		if !slices.ContainsFunc(partPrint(p, Options{Units: u}).d.Shapes, func(s drawing.Shape) bool {
+			text, ok := s.(drawing.Text)
+			return ok && strings.HasSuffix(text.Words, " longer")
+		}) {
+			t.Errorf("%v: end 2 is not lettered", u)
+		}
+	}
+}

@@ -573,3 +573,43 @@ func TestPromiseKeepsTheRest(t *testing.T) {
 		t.Errorf("a press at its limit: %s %v", r.Code, r.Figures)
 	}
 }
+
+// What is kept of the supports that were proposed for the strong metal serves on
+// those supports alone.
+func TestOtherSupportsAreWorkedOut(t *testing.T) {
+	j := jobOf(t, ``)
+	m, _, err := metal(j, stripOf(j))
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := newSite(j, m, stripOf(j), 356)
+	if err != nil {
+		t.Fatal(err)
+	}
+	model, _, err := s.on()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, more := range []float64{0, 100, 200} {
+		rig := model.Rig()
+		rig.Supports += more
+		o, ok := s.run(rig)
+		if !ok {
+			t.Fatalf("nothing on %v", rig)
+		}
+		strong, err := s.strong.On(rig)
+		if err != nil {
+			t.Fatal(err)
+		}
+		final, err := strong.ToMelted(j.Bend.Angle)
+		if err != nil {
+			t.Fatal(err)
+		}
+		peak, err := strong.Peak(final, j.Press.Friction)
+		if err != nil {
+			t.Fatal(err)
+		}
+		about(t, "needed", o.needed, peak, 1e-9)
+		about(t, "travel", o.travel, final.Travel, 1e-9)
+	}
+}
