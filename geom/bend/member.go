@@ -130,6 +130,7 @@ func solidMoment(s profiles.Solid, law profiles.Law, k float64) (mom, dm float64
 func roundedMoment(law profiles.Law, k, c, r float64) (mom, dm float64) {
 	var room [16]float64
 	borders := cornerPanels(room[:0], law.Knees(), k, c, r)
+	var g, p float64 // of the bands: ∫ s e de, and stress times height squared
 	for i := range len(borders) - 1 {
 		lo, hi := borders[i], borders[i+1]
 		n := math.Ceil((hi-lo)/mostOfCorner - 1e-9)
@@ -138,15 +139,15 @@ func roundedMoment(law profiles.Law, k, c, r float64) (mom, dm float64) {
 			for q := range order {
 				sin := math.Sin(mid + half*gaussX[q])
 				y := c + r*sin
-				s, g := law.StressWithMoment(k * y)
-				g /= k * k
-				w := 4 * r * half * gaussW[q] * sin
-				mom += w * g
-				dm += w * (s*y*y - 2*g)
+				stress, moment := law.StressWithMoment(k * y)
+				w := half * gaussW[q] * sin
+				g += w * moment
+				p += w * stress * y * y
 			}
 		}
 	}
-	return mom, dm / k
+	mom = 4 * r * g / (k * k)
+	return mom, (4*r*p - 2*mom) / k
 }
 
 // mostOfCorner is how much of a corner one panel spans at most, radians: what is
@@ -155,7 +156,7 @@ const mostOfCorner = math.Pi / 4
 
 // cornerPanels appends the borders, as angles from 0 to π/2, between which the
 // stress over a rounded part is smooth: at the knees, and half way between the
-// first three (a Ramberg-Osgood curve of exponent 60 turns within a tenth of the
+// first two (a Ramberg-Osgood curve of exponent 60 turns within a tenth of the
 // yield strain).
 func cornerPanels(out, knees []float64, k, c, r float64) []float64 {
 	out = append(out, 0)
@@ -165,7 +166,7 @@ func cornerPanels(out, knees []float64, k, c, r float64) []float64 {
 		}
 	}
 	for i, e := range knees {
-		if i == 1 || i == 2 {
+		if i == 1 {
 			add((knees[i-1] + e) / 2)
 		}
 		add(e)

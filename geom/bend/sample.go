@@ -16,6 +16,8 @@ type sampled struct {
 	profiles.Law
 	knees   []float64        // the law's, asked for once
 	borders []float64        // strains, rising from 0
+	middle  []float64        // of the panels, strains
+	per     []float64        // places a strain in a panel: 2 over its width
 	coef    [][order]float64 // by panel, in powers of the place from -1 to 1
 	// The stress moment likewise: that of the stress's polynomials.
 	moment [][order + 2]float64
@@ -78,6 +80,7 @@ func sample(law profiles.Law, top float64) *sampled {
 			return
 		}
 		s.borders = append(s.borders, hi)
+		s.middle, s.per = append(s.middle, mid), append(s.per, 1/half)
 		s.coef = append(s.coef, c)
 		// ∫ s e de with e = mid + half x, on from the panel's lower end.
 		var g [order + 2]float64
@@ -173,8 +176,7 @@ func (s *sampled) panel(e float64) (i int, x float64, ok bool) {
 	for e > s.borders[i+1] {
 		i++
 	}
-	lo, hi := s.borders[i], s.borders[i+1]
-	return i, (2*e - lo - hi) / (hi - lo), true
+	return i, (e - s.middle[i]) * s.per[i], true
 }
 
 // Stress returns the stress in MPa at a strain of either sign.
