@@ -12,6 +12,7 @@ type board struct {
 	d     drawing.Drawing
 	lines lettering.Obstacles
 	texts []drawing.Text
+	words lettering.Obstacles // the texts' boxes
 }
 
 // textGap is what lettering on a board keeps off other things, mm.
@@ -27,6 +28,7 @@ func (b *board) add(shapes ...drawing.Shape) {
 			b.lines.Line(s.Circle.Path(), drawing.PenOf(s.Role).Width)
 		case drawing.Text:
 			b.texts = append(b.texts, s)
+			b.words.Line(s.Box(), 0)
 		}
 	}
 	b.d.Add(shapes...)
@@ -58,11 +60,7 @@ func (b *board) clear(shapes []drawing.Shape) bool {
 		}
 	}
 	for _, t := range words {
-		var others lettering.Obstacles
-		for _, o := range b.texts {
-			others.Line(o.Box(), 0)
-		}
-		if !off(t, others, textGap) || !off(t, b.lines, textGap) || !off(t, own, 0.2) {
+		if !off(t, b.words, textGap) || !off(t, b.lines, textGap) || !off(t, own, 0.2) {
 			return false
 		}
 	}
