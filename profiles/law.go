@@ -29,8 +29,9 @@ type Law interface {
 	Knees() []float64
 }
 
-// proofStrain is the plastic strain at the 0.2 % proof stress.
-const proofStrain = 0.002
+// ProofStrain is the plastic strain at the 0.2 % proof stress, by which the laws
+// are written.
+const ProofStrain = 0.002
 
 // RambergOsgood is the curve
 //
@@ -49,7 +50,7 @@ type RambergOsgood struct {
 func (l RambergOsgood) YoungsModulus() float64 { return l.Youngs }
 
 // power is the curve with the stress in units of the proof stress.
-func (l RambergOsgood) power() power { return power{l.Proof / l.Youngs, proofStrain, l.Exponent} }
+func (l RambergOsgood) power() power { return power{l.Proof / l.Youngs, ProofStrain, l.Exponent} }
 
 // Strain returns the strain at a stress of either sign.
 func (l RambergOsgood) Strain(stress float64) float64 {
@@ -94,7 +95,7 @@ func (l RambergOsgood) YieldStrain() float64 { return l.Proof / l.Youngs }
 // where it equals the elastic one in kind (the proof stress), and well beyond.
 func (l RambergOsgood) Knees() []float64 {
 	y := l.Proof / l.Youngs
-	return []float64{0.7 * y, y, y + proofStrain, 2*y + 0.006}
+	return []float64{0.7 * y, y, y + ProofStrain, 2*y + 0.006}
 }
 
 // ElasticPlastic is the elastic, perfectly plastic curve: slope Youngs to the
@@ -163,5 +164,5 @@ func AnnexEExponent(fo, fu float64) float64 {
 	if fo < 400 {
 		epsU = 0.30 - 0.22*fo/400
 	}
-	return math.Log(epsU/proofStrain) / math.Log(fu/fo)
+	return math.Log(epsU/ProofStrain) / math.Log(fu/fo)
 }

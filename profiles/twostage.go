@@ -29,11 +29,11 @@ func (l TwoStage) below() RambergOsgood { return RambergOsgood{l.Youngs, l.Proof
 // above is the second, from the proof stress and its strain on, with the
 // stress in units of fu - fo.
 func (l TwoStage) above() power {
-	return power{(l.Ultimate - l.Proof) * (1/l.Youngs + proofStrain*l.Exponent/l.Proof), l.Uniform, l.Second}
+	return power{(l.Ultimate - l.Proof) * (1/l.Youngs + ProofStrain*l.Exponent/l.Proof), l.Uniform, l.Second}
 }
 
 // border is the strain at the proof stress.
-func (l TwoStage) border() float64 { return proofStrain + l.Proof/l.Youngs }
+func (l TwoStage) border() float64 { return ProofStrain + l.Proof/l.Youngs }
 
 // YoungsModulus returns E in MPa.
 func (l TwoStage) YoungsModulus() float64 { return l.Youngs }
@@ -81,7 +81,7 @@ func (l TwoStage) StressWithMoment(strain float64) (stress, moment float64) {
 	if u <= 0 {
 		return l.below().StressWithMoment(strain)
 	}
-	first := l.Proof * l.below().power().first(1, l.YieldStrain(), proofStrain) // at the border the parts are known
+	first := l.Proof * l.below().power().first(1, l.YieldStrain(), ProofStrain) // at the border the parts are known
 	p, over := l.above(), l.Ultimate-l.Proof
 	x, straight, rest := p.parts(u)
 	return l.Proof + over*x, first + l.Proof*(e0*u+u*u/2) + over*(e0*p.area(x, straight, rest)+p.first(x, straight, rest))
@@ -94,7 +94,7 @@ func (l TwoStage) Work(strain float64) float64 {
 	if u <= 0 {
 		return l.below().Work(strain)
 	}
-	first := l.Proof * l.below().power().area(1, l.YieldStrain(), proofStrain)
+	first := l.Proof * l.below().power().area(1, l.YieldStrain(), ProofStrain)
 	p := l.above()
 	return first + l.Proof*u + (l.Ultimate-l.Proof)*p.area(p.parts(u))
 }

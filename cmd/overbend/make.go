@@ -14,6 +14,7 @@ import (
 
 	"overbend/cmd/internal/job"
 	"overbend/cmd/internal/kit"
+	"overbend/cmd/internal/plan"
 	"overbend/cmd/internal/quantity"
 	"overbend/cmd/internal/report"
 	"overbend/cmd/internal/shop"
@@ -27,6 +28,8 @@ type makeCommand struct {
 	force bool
 	kit   kit.Choices
 	given func(flag string) bool
+	// tables are what several jobs have in common.
+	tables plan.Tables
 }
 
 func (*makeCommand) usage() string {
@@ -105,7 +108,7 @@ type oneKit struct {
 
 // one makes one kit.
 func (c *makeCommand) one(k oneKit, stdout, stderr io.Writer) error {
-	p, u, err := workOut(k.path, &c.units, k.shop)
+	p, u, err := workOut(k.path, &c.units, k.shop, &c.tables, stderr)
 	if err != nil {
 		return err
 	}

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"strings"
 	"time"
 
@@ -25,6 +24,7 @@ type showCommand struct {
 	all, json bool
 	sensitive bool
 	svg       string
+	tables    plan.Tables // what several jobs have in common
 }
 
 func (*showCommand) usage() string {
@@ -79,6 +79,8 @@ func (c *showCommand) run(args []string, stdout, stderr io.Writer) error {
 		return errors.New("show: --all and --sensitivity print pages of their own; give one of them")
 	case c.svg != "" && !c.sensitive:
 		return errors.New("show: --svg draws what --sensitivity works out; give both")
+	case c.svg != "" && !onlyOne(args):
+		return errors.New("show: --svg draws one job; give one file with it")
 	case c.svg != "":
 		if err := newChart(c.svg); err != nil {
 			return fmt.Errorf("--svg: %w", err)
@@ -90,9 +92,6 @@ func (c *showCommand) run(args []string, stdout, stderr io.Writer) error {
 	}
 	if onlyOne(args) {
 		return c.one(args[0], s, stdout, stderr)
-	}
-	if c.svg != "" {
-		return errors.New("show: --svg draws one job; give one file with it")
 	}
 	ctx, release := holdSignals()
 	defer release()
@@ -108,7 +107,7 @@ func (c *showCommand) run(args []string, stdout, stderr io.Writer) error {
 
 // one shows one job.
 func (c *showCommand) one(path string, s shop.Shop, stdout, stderr io.Writer) error {
-	p, u, err := workOut(path, &c.units, s)
+	p, u, err := workOut(path, &c.units, s, &c.tables, stderr)
 	if err != nil {
 		return err
 	}
@@ -172,9 +171,10 @@ func (c *showCommand) sensitivity(stdout, stderr io.Writer, p *plan.Plan, u quan
 	return drawSensitivity(c.svg, stderr, p, s, u)
 }
 
-// workOut reads a job file and works it out in a shop. The units are the flag's,
-// or the job file's own.
-func workOut(path string, flag *units, s shop.Shop) (*plan.Plan, quantity.Units, error) {
+// workOut reads a job file and works it out in a shop, with the tables of the jobs
+// before. The units are the flag's, or the job file's own. A long wait is said on
+// standard error where that is a terminal.
+func workOut(path string, flag *units, s shop.Shop, t *plan.Tables, stderr io.Writer) (*plan.Plan, quantity.Units, error) {
 	j, err := job.ReadIn(s, path)
 	if err != nil {
 		return nil, 0, err
@@ -183,10 +183,10 @@ func workOut(path string, flag *units, s shop.Shop) (*plan.Plan, quantity.Units,
 	if err != nil {
 		return nil, 0, err
 	}
-	if n := len(j.Trials); n > 0 && onTerminal(os.Stderr) { // a hundred that disagree take a second or two
-		defer waiting(os.Stderr, "fitting the metal to "+words.Count(n, "trial"), 300*time.Millisecond)()
+	if n := len(j.Trials); n > 0 && onTerminal(stderr) { // a hundred that disagree take a second or two
+		defer waiting(stderr, "fitting the metal to "+words.Count(n, "trial"), 300*time.Millisecond)()
 	}
-	p, err := plan.New(j)
+	p, err := t.New(j)
 	if err != nil {
 		return nil, 0, err
 	}

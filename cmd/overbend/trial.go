@@ -64,7 +64,7 @@ func (c *trialCommand) run(args []string, stdout, stderr io.Writer) error {
 	if err != nil {
 		return err
 	}
-	p, u, err := workOut(path, &c.units, s)
+	p, u, err := workOut(path, &c.units, s, new(plan.Tables), stderr)
 	if err != nil {
 		return err
 	}

@@ -26,7 +26,7 @@ const leastFamily = 1.5
 func NewFamily(exponent, top float64) Family {
 	f := Family{exponent: exponent}
 	if exponent >= leastFamily {
-		f.table = sample(profiles.RambergOsgood{Youngs: 1, Proof: math.Pow(proofStrain, 1/exponent), Exponent: exponent}, top)
+		f.table = sample(profiles.RambergOsgood{Youngs: 1, Proof: math.Pow(profiles.ProofStrain, 1/exponent), Exponent: exponent}, top)
 	}
 	return f
 }
@@ -37,13 +37,10 @@ func FamilyStrain(law profiles.RambergOsgood, strain float64) float64 {
 	return strain / e1
 }
 
-// proofStrain is the plastic strain at the proof stress.
-const proofStrain = 0.002
-
 // scales returns the units of stress in MPa and of strain in which a law is the
 // family's curve.
 func scales(l profiles.RambergOsgood) (stress, strain float64) {
-	s1 := l.Proof * math.Pow(l.Proof/(proofStrain*l.Youngs), 1/(l.Exponent-1))
+	s1 := l.Proof * math.Pow(l.Proof/(profiles.ProofStrain*l.Youngs), 1/(l.Exponent-1))
 	return s1, s1 / l.Youngs
 }
 

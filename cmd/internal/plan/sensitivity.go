@@ -232,11 +232,11 @@ func (s *Sensitivity) outcome(t setting, strip float64) (Outcome, error) {
 	if err != nil {
 		return because(err)
 	}
-	course, err := model.Course(at)
+	force, err := model.Peak(at, t.j.Press.Friction)
 	if err != nil {
 		return because(err)
 	}
-	o.Angle, o.Force = at.Melted, course.Peak(t.j.Press.Friction)
+	o.Angle, o.Force = at.Melted, force
 	after, err := deformed(t.j, m, at.Crown)
 	o.Why = t.passes(o.Force, after)
 	return o, err
